@@ -1,0 +1,1 @@
+"""plankit: furniture build plans computed from a notebook."""
