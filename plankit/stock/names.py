@@ -1,0 +1,54 @@
+"""What stock is called, and sizes as authors write them."""
+
+import re
+
+from plankit.errors import PlanError
+from plankit.units import L, Length, mixed, tidy
+from plankit.units.expression import Typed
+
+type Size = Length | str | int
+"""A length, or text; a number without a unit is in the unit of the nominal size."""
+
+
+def slug(name: str) -> str:
+    """Return a name as a key for files and addresses: "3/4 in plywood" as "3-4-in-plywood"."""
+    return re.sub(r"[^a-z0-9]+", "-", tidy(name).lower()).strip("-")
+
+
+def unit_of(nominal: str) -> str:
+    """Return the unit a nominal size is written in: "mm" or "cm" where it says so, else "in"."""
+    found = re.search(r"(mm|cm)\b", tidy(nominal).lower())
+    return found[1] if found else "in"
+
+
+def written(size: Length, unit: str) -> str:
+    """Write a nominal size exactly, in the unit it is sold in: "3/4 in", "18 mm"."""
+    if unit == "in":
+        return f"{mixed(size.inches)} in"
+    return f"{mixed(size.mm)} mm"
+
+
+def as_sold(size: Length, label: str) -> Length:
+    """Name a plainly typed size after its stock; a size that was worked out keeps the way it was."""
+    return Length.stock_size(label, size) if isinstance(size.expr, Typed) else size
+
+
+def read_size(value: Size, unit: str, *, of: str, what: str) -> Length:
+    """Return a size of stock; a `Length` keeps the expression that made it.
+
+    of, what  the stock and which of its sizes, for the message
+    raises    PlanError where the size cannot be read or is nothing
+    """
+    try:
+        size = L(value, unit)
+    except PlanError as wrong:
+        said = f"the {what}: {wrong.what}"
+        raise PlanError(said, where=of, given=wrong.given, remedy=wrong.remedy) from None
+    if size.mm <= 0:
+        raise PlanError(
+            f"the {what} comes to nothing or less.",
+            where=of,
+            given=written(size, unit),
+            remedy=f"Give the {what} as it measures.",
+        )
+    return size

@@ -1,0 +1,13 @@
+"""Exact lengths, angles, weights and prices; how they are read; and the one formatter that writes them."""
+
+from plankit.units.expression import Condition, ConditionBook
+from plankit.units.length import L, Length, diagonal, exactly, largest, mixed, smallest
+from plankit.units.notation import ROUNDED, Notation, decimal
+from plankit.units.quantity import Angle, Density, Mass, Money
+from plankit.units.read import MM_IN, read_mm, read_number, tidy
+
+__all__ = [
+    "MM_IN", "ROUNDED", "Angle", "Condition", "ConditionBook", "Density", "L", "Length", "Mass", "Money",
+    "Notation", "decimal", "diagonal", "exactly", "largest", "mixed", "read_mm", "read_number", "smallest",
+    "tidy",
+]  # fmt: skip

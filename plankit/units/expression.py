@@ -1,0 +1,328 @@
+"""The expression beneath a length: how it was worked out, kept so that it can be worked out again.
+
+Nodes are small and immutable. Their values are exact millimetres (`Fraction`), but for `Diagonal`,
+which is a square root and is rounded once, to `ROOT_STEP`.
+"""
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+from math import isqrt
+from typing import Any, override
+
+ROOT_STEP = Fraction(1, 10**9)
+"""Precision of square roots, in millimetres."""
+
+type Show = Callable[[Fraction], str]
+
+
+@dataclass(frozen=True, slots=True)
+class Condition:
+    """A question the author's code asked about lengths, and the answer it went on with.
+
+    kind    "<", "<=", "//" or "/"
+    answer  what came out: True or False, a whole number, or a ratio
+    """
+
+    left: "Node"
+    kind: str
+    right: "Node"
+    answer: Fraction
+
+    def still_holds(self, values: Mapping[str, Fraction]) -> bool:
+        """Tell whether the same question has the same answer with other parameter values."""
+        left, right = self.left.evaluate(values), self.right.evaluate(values)
+        return ask(self.kind, left, right) == self.answer
+
+    def words(self, show: Show) -> str:
+        """Say the question and its answer."""
+        question = f"{self.left.words(show)} {self.kind} {self.right.words(show)}"
+        if self.kind in {"<", "<="}:
+            return f"{question} is {'true' if self.answer else 'false'}"
+        return f"{question} is {self.answer}"
+
+
+def ask(kind: str, left: Fraction, right: Fraction) -> Fraction:
+    """Answer one question about two values; yes is 1 and no is 0."""
+    match kind:
+        case "<":
+            return Fraction(left < right)
+        case "<=":
+            return Fraction(left <= right)
+        case "//":
+            return Fraction(left // right)
+        case _:
+            return left / right
+
+
+class ConditionBook:
+    """Where the questions asked about one plan's parameters are written down, in order."""
+
+    def __init__(self) -> None:
+        self.conditions: list[Condition] = []
+        self._noted: set[Condition] = set()
+
+    def note(self, condition: Condition) -> None:
+        """Write a question down, once."""
+        if condition not in self._noted:
+            self._noted.add(condition)
+            self.conditions.append(condition)
+
+
+@dataclass(frozen=True, slots=True)
+class Node:
+    """A value and the way to it; `value` is in millimetres."""
+
+    value: Fraction
+    givens: "frozenset[Given]" = field(default=frozenset(), init=False, compare=False, repr=False)
+
+    def evaluate(self, values: Mapping[str, Fraction]) -> Fraction:
+        """Work the value out again; parameters that `values` does not name keep theirs."""
+        raise NotImplementedError
+
+    def words(self, show: Show) -> str:
+        """Say how the value is worked out, with plain numbers written by `show`."""
+        return linear_words(self, lambda atom: atom.atom_words(show), show)
+
+    def numbers(self, show: Show) -> str:
+        """Say the same with every parameter replaced by its value."""
+        return linear_words(self, lambda atom: show(atom.value), show)
+
+    def atom_words(self, show: Show) -> str:
+        """Say this node where it stands as one term of a sum."""
+        return show(self.value)
+
+    def to_data(self) -> list[Any]:
+        """Return the node as nested lists, for pages and files."""
+        raise NotImplementedError
+
+    def _gather(self, parts: Iterable["Node"]) -> None:
+        object.__setattr__(self, "givens", frozenset().union(*(part.givens for part in parts)))
+
+
+@dataclass(frozen=True, slots=True)
+class Typed(Node):
+    """A plain number that somebody typed."""
+
+    @override
+    def evaluate(self, values: Mapping[str, Fraction]) -> Fraction:
+        return self.value
+
+    @override
+    def to_data(self) -> list[Any]:
+        return ["mm", str(self.value)]
+
+
+@dataclass(frozen=True, slots=True)
+class Given(Node):
+    """A parameter of the plan; `label` is its name in words."""
+
+    name: str
+    label: str
+    book: ConditionBook | None = field(default=None, compare=False, repr=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "givens", frozenset({self}))
+
+    @override
+    def evaluate(self, values: Mapping[str, Fraction]) -> Fraction:
+        return values.get(self.name, self.value)
+
+    @override
+    def atom_words(self, show: Show) -> str:
+        return self.label
+
+    @override
+    def to_data(self) -> list[Any]:
+        return ["given", self.name]
+
+
+@dataclass(frozen=True, slots=True)
+class StockSize(Node):
+    """A size that a board or sheet is sold in; `label` says which ("2x10 thickness")."""
+
+    label: str
+
+    @override
+    def evaluate(self, values: Mapping[str, Fraction]) -> Fraction:
+        return values.get(self.label, self.value)
+
+    @override
+    def atom_words(self, show: Show) -> str:
+        return f"({self.label})" if self.label[:1].isdigit() else self.label
+
+    @override
+    def to_data(self) -> list[Any]:
+        return ["stock", self.label, str(self.value)]
+
+
+@dataclass(frozen=True, slots=True)
+class Sum(Node):
+    """One value added to another."""
+
+    left: Node
+    right: Node
+
+    def __post_init__(self) -> None:
+        self._gather((self.left, self.right))
+
+    @override
+    def evaluate(self, values: Mapping[str, Fraction]) -> Fraction:
+        return self.left.evaluate(values) + self.right.evaluate(values)
+
+    @override
+    def to_data(self) -> list[Any]:
+        return ["add", self.left.to_data(), self.right.to_data()]
+
+
+@dataclass(frozen=True, slots=True)
+class Scaled(Node):
+    """A value times a plain number."""
+
+    of: Node
+    factor: Fraction
+
+    def __post_init__(self) -> None:
+        self._gather((self.of,))
+
+    @override
+    def evaluate(self, values: Mapping[str, Fraction]) -> Fraction:
+        return self.of.evaluate(values) * self.factor
+
+    @override
+    def to_data(self) -> list[Any]:
+        return ["times", self.of.to_data(), str(self.factor)]
+
+
+@dataclass(frozen=True, slots=True)
+class Extreme(Node):
+    """The smallest or the largest of several values; `which` is "smallest" or "largest"."""
+
+    which: str
+    among: tuple[Node, ...]
+
+    def __post_init__(self) -> None:
+        self._gather(self.among)
+
+    @override
+    def evaluate(self, values: Mapping[str, Fraction]) -> Fraction:
+        found = [node.evaluate(values) for node in self.among]
+        return min(found) if self.which == "smallest" else max(found)
+
+    @override
+    def atom_words(self, show: Show) -> str:
+        return f"the {self.which} of ({', '.join(node.words(show) for node in self.among)})"
+
+    @override
+    def to_data(self) -> list[Any]:
+        return [self.which, *(node.to_data() for node in self.among)]
+
+
+@dataclass(frozen=True, slots=True)
+class Rounded(Node):
+    """A value moved to the nearest multiple of `step` millimetres (halves away from zero), or to the next one up."""
+
+    of: Node
+    step: Fraction
+    up: bool = False
+
+    def __post_init__(self) -> None:
+        self._gather((self.of,))
+
+    @override
+    def evaluate(self, values: Mapping[str, Fraction]) -> Fraction:
+        return to_step(self.of.evaluate(values), self.step, up=self.up)
+
+    @override
+    def atom_words(self, show: Show) -> str:
+        return f"({self.of.words(show)}) {'up to the next' if self.up else 'to the nearest'} {show(self.step)}"
+
+    @override
+    def to_data(self) -> list[Any]:
+        return ["up" if self.up else "nearest", self.of.to_data(), str(self.step)]
+
+
+@dataclass(frozen=True, slots=True)
+class Diagonal(Node):
+    """The long side of a right triangle, rounded once to `ROOT_STEP`."""
+
+    one: Node
+    other: Node
+
+    def __post_init__(self) -> None:
+        self._gather((self.one, self.other))
+
+    @override
+    def evaluate(self, values: Mapping[str, Fraction]) -> Fraction:
+        return root_of_squares(self.one.evaluate(values), self.other.evaluate(values))
+
+    @override
+    def atom_words(self, show: Show) -> str:
+        return f"the diagonal of ({self.one.words(show)}) and ({self.other.words(show)})"
+
+    @override
+    def to_data(self) -> list[Any]:
+        return ["diagonal", self.one.to_data(), self.other.to_data()]
+
+
+def to_nearest(value: Fraction, step: Fraction) -> Fraction:
+    """Return the multiple of `step` nearest to `value`; halves go away from zero."""
+    count = abs(value) / step
+    whole = (2 * count.numerator + count.denominator) // (2 * count.denominator)
+    return step * (whole if value >= 0 else -whole)
+
+
+def to_step(value: Fraction, step: Fraction, *, up: bool) -> Fraction:
+    """Return the multiple of `step` nearest to `value`, or the next one that is not below it."""
+    return -(-value // step) * step if up else to_nearest(value, step)
+
+
+def root_of_squares(one: Fraction, other: Fraction) -> Fraction:
+    """Return the square root of the sum of two squares, to the nearest `ROOT_STEP`."""
+    square = one * one + other * other
+    scaled = square / (ROOT_STEP * ROOT_STEP)
+    floor = isqrt(scaled.numerator // scaled.denominator)
+    up = scaled > (2 * floor + 1) ** 2 * Fraction(1, 4)
+    return ROOT_STEP * (floor + up)
+
+
+def linear_form(node: Node) -> tuple[dict[Node, Fraction], Fraction]:
+    """Return a node as a sum: each term that is no plain number with its factor, and the plain rest."""
+    terms: dict[Node, Fraction] = {}
+    rest = Fraction(0)
+    pending: list[tuple[Node, Fraction]] = [(node, Fraction(1))]
+    while pending:
+        current, factor = pending.pop()
+        match current:
+            case Sum(left=left, right=right):
+                pending += [(right, factor), (left, factor)]
+            case Scaled(of=of, factor=by):
+                pending.append((of, factor * by))
+            case Typed(value=value):
+                rest += factor * value
+            case _:
+                terms[current] = terms.get(current, Fraction(0)) + factor
+    return {term: factor for term, factor in terms.items() if factor}, rest
+
+
+def linear_words(node: Node, name: Callable[[Node], str], show: Show) -> str:
+    """Write a node as a sum of named terms, like terms taken together."""
+    terms, rest = linear_form(node)
+    pieces = [(factor, _term_words(abs(factor), name(term))) for term, factor in terms.items()]
+    if rest or not pieces:
+        pieces.append((rest, show(abs(rest))))
+    pieces.sort(key=lambda piece: piece[0] < 0)
+    text = f"−{pieces[0][1]}" if pieces[0][0] < 0 else pieces[0][1]
+    for factor, words in pieces[1:]:
+        text += f" {'−' if factor < 0 else '+'} {words}"
+    return text
+
+
+def _term_words(factor: Fraction, words: str) -> str:
+    if factor == 1:
+        return words
+    if factor.numerator == 1:
+        return f"{words} ÷ {factor.denominator}"
+    if factor.denominator == 1:
+        return f"{factor} × {words}"
+    return f"{factor.numerator} × {words} ÷ {factor.denominator}"

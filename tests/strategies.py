@@ -1,0 +1,82 @@
+"""Things that hypothesis makes up: lengths, ways of working lengths out, stock."""
+
+from collections.abc import Callable, Mapping
+from fractions import Fraction
+
+from hypothesis import strategies as st
+
+from plankit.stock import Lumber, Sheet, lumber, sheet
+from plankit.units import L, Length, diagonal, largest, smallest
+
+type Values = Mapping[str, Length]
+type Way = Callable[[Values], Length]
+"""A way of working a length out from the parameters of a plan."""
+
+PARAMETERS = ("depth", "height", "width")
+MARKS = tuple(Fraction(1, step) for step in (2, 4, 8, 16, 32, 64))
+
+
+def inches() -> st.SearchStrategy[Fraction]:
+    """Sizes of furniture in inches: on a mark of the tape, in thirds and fifths, and off every mark."""
+    denominators = st.sampled_from((1, 2, 3, 4, 5, 8, 16, 32, 64, 127, 1000))
+    return st.builds(Fraction, st.integers(1, 20_000), denominators)
+
+
+def lengths() -> st.SearchStrategy[Length]:
+    """Lengths of more than nothing."""
+    return inches().map(lambda size: L(size, "in"))
+
+
+def signed_lengths() -> st.SearchStrategy[Length]:
+    """Lengths to either side of nothing."""
+    return st.builds(lambda length, sign: length * sign, lengths(), st.sampled_from((-1, 0, 1)))
+
+
+def factors() -> st.SearchStrategy[Fraction]:
+    """Plain numbers that lengths are multiplied by."""
+    return st.builds(Fraction, st.integers(-12, 12), st.integers(1, 12))
+
+
+def values() -> st.SearchStrategy[dict[str, Length]]:
+    """Values for every parameter."""
+    return st.fixed_dictionaries({name: lengths() for name in PARAMETERS})
+
+
+def ways() -> st.SearchStrategy[Way]:
+    """Ways of working a length out, of any shape: sums, factors, smallest, largest, rounding, diagonals."""
+    named = st.sampled_from(PARAMETERS).map(lambda name: lambda given: given[name])
+    typed = lengths().map(lambda length: lambda given: length)
+    return st.recursive(named | typed, _combined, max_leaves=8)
+
+
+def _combined(inner: st.SearchStrategy[Way]) -> st.SearchStrategy[Way]:
+    two = st.tuples(inner, inner)
+    return st.one_of(
+        two.map(lambda pair: lambda given: pair[0](given) + pair[1](given)),
+        two.map(lambda pair: lambda given: pair[0](given) - pair[1](given)),
+        two.map(lambda pair: lambda given: smallest(pair[0](given), pair[1](given))),
+        two.map(lambda pair: lambda given: largest(pair[0](given), pair[1](given))),
+        two.map(lambda pair: lambda given: diagonal(pair[0](given), pair[1](given))),
+        inner.map(lambda way: lambda given: abs(way(given))),
+        inner.map(lambda way: lambda given: way(given).rounded(L("1/16 in"))),
+        st.tuples(inner, factors()).map(lambda pair: lambda given: pair[0](given) * pair[1]),
+    )
+
+
+def sheets() -> st.SearchStrategy[Sheet]:
+    """Plywood in a thickness it is sold in, MDF in millimetres, now and then measured."""
+    plywood = st.builds(
+        lambda nominal, measured: sheet("plywood", nominal, measured=measured),
+        st.sampled_from(("1/4", "1/2", "23/32", "3/4", "1")),
+        st.none() | lengths(),
+    )
+    return plywood | st.integers(3, 40).map(lambda mm: sheet("MDF", f"{mm} mm"))
+
+
+def boards() -> st.SearchStrategy[Lumber]:
+    """Lumber of usual sizes and woods."""
+    return st.builds(
+        lambda nominal, wood: lumber(nominal, species=wood),
+        st.sampled_from(("1x2", "1x6", "2x4", "2x10", "4x4", "5/4x6")),
+        st.sampled_from(("loblolly pine", "Douglas-fir", "western redcedar")),
+    )
