@@ -1,0 +1,127 @@
+"""The build: every part, every joint, and what is only there to be fitted round."""
+
+from collections import Counter
+from dataclasses import dataclass
+from fractions import Fraction
+
+from plankit.build.fasteners import Fastener, Spec
+from plankit.build.joints import Joint, all_fasteners
+from plankit.parts import Box, Part, Shape, has_hand, mirror_shape, shape, weight
+from plankit.units import Mass
+
+
+@dataclass(frozen=True, slots=True)
+class Thing:
+    """Something that is not made but must fit: boots, a basket, a niche."""
+
+    name: str
+    box: Box
+
+
+@dataclass(frozen=True, slots=True)
+class Assembly:
+    """Parts that are joined and then carried as one."""
+
+    name: str
+    parts: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Build:
+    """One piece of furniture: its parts, joints, things to fit round, and assemblies."""
+
+    name: str
+    parts: tuple[Part, ...]
+    joints: tuple[Joint, ...] = ()
+    things: tuple[Thing, ...] = ()
+    assemblies: tuple[Assembly, ...] = ()
+
+    def part(self, part_id: str) -> Part:
+        """Return the part with this id; raises KeyError where there is none."""
+        for part in self.parts:
+            if part.id == part_id:
+                return part
+        raise KeyError(part_id)
+
+    @property
+    def box(self) -> Box:
+        """The smallest box around every part."""
+        whole = self.parts[0].box
+        for part in self.parts[1:]:
+            whole = whole.around(part.box)
+        return whole
+
+    @property
+    def weight(self) -> Mass:
+        """What all parts weigh together, hardware and finish left out."""
+        return weight_of(self.parts)
+
+    @property
+    def fasteners(self) -> tuple[Fastener, ...]:
+        """Every screw and brad."""
+        return all_fasteners(self.joints)
+
+
+@dataclass(frozen=True, slots=True)
+class Alike:
+    """Parts that can be swapped for one another, under one label.
+
+    label   A, B, C … in the order in which the author made them
+    parts   the parts, their own hand first
+    other   of these, the ones that are mirror images, where that makes a difference
+    """
+
+    label: str
+    parts: tuple[Part, ...]
+    other: tuple[Part, ...] = ()
+
+    @property
+    def first(self) -> Part:
+        """The part that is drawn for all of them."""
+        return self.parts[0]
+
+    @property
+    def count(self) -> int:
+        """How many there are, both hands together."""
+        return len(self.parts) + len(self.other)
+
+
+def weight_of(parts: tuple[Part, ...]) -> Mass:
+    """Return what several parts weigh together."""
+    return sum((weight(part) for part in parts), Mass(Fraction(0)))
+
+
+def alike(build: Build) -> tuple[Alike, ...]:
+    """Return the parts grouped by shape: mirror images under one label, their hands told apart."""
+    groups: dict[Shape, list[Part]] = {}
+    others: dict[Shape, list[Part]] = {}
+    for part in build.parts:
+        own, mirrored = shape(part), mirror_shape(part)
+        if own in groups:
+            groups[own].append(part)
+        elif mirrored in groups and has_hand(part):
+            others.setdefault(mirrored, []).append(part)
+        else:
+            groups[own] = [part]
+    return tuple(
+        Alike(letter(number), tuple(parts), tuple(others.get(key, ())))
+        for number, (key, parts) in enumerate(groups.items())
+    )
+
+
+def letter(number: int) -> str:
+    """Return the label of the n-th kind of part: A to Z but I and O (read as digits), then AA and on."""
+    letters = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+    text = ""
+    number += 1
+    while number:
+        number, index = divmod(number - 1, len(letters))
+        text = letters[index] + text
+    return text
+
+
+def hardware(build: Build) -> tuple[tuple[Spec, int], ...]:
+    """Return how many of each screw and brad the joints need: by kind, then gauge, then length."""
+    found = Counter((f.spec.kind, f.spec.gauge or 0, f.spec.length.mm) for f in build.fasteners)
+    specs = {(f.spec.kind, f.spec.gauge or 0, f.spec.length.mm): f.spec for f in build.fasteners}
+    return tuple((specs[key], found[key]) for key in sorted(found))

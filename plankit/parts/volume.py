@@ -1,0 +1,125 @@
+"""The volume of a part by arithmetic, exact but for the circle's ratio; and its weight."""
+
+from fractions import Fraction
+from itertools import pairwise
+from math import asin, pi, radians, sqrt, tan
+
+from plankit.parts.features import (
+    POCKET_ANGLE,
+    POCKET_DIAMETER,
+    Banding,
+    Bore,
+    Feature,
+    Groove,
+    Mitre,
+    Notch,
+    PocketHoles,
+    Taper,
+)
+from plankit.parts.part import Part
+from plankit.parts.solid import pocket_length
+from plankit.parts.space import AXES, AXIS_OF, LOW
+from plankit.units import Mass
+
+PI = Fraction(pi)
+
+
+def volume(part: Part) -> Fraction:
+    """Return the part's volume in cubic millimetres.
+
+    Blocks and tapers are exact; round holes use the double nearest to pi. Cuts that run into one another
+    are each counted whole, so keep them apart or use the solid's volume.
+    source  solid geometry; a tapered post by Simpson's rule, which is exact for its quadratic sections
+    """
+    tapers = [feature for feature in part.features if isinstance(feature, Taper)]
+    return _tapered(part, tapers) - sum((_taken(part, feature) for feature in part.features), Fraction(0))
+
+
+def weight(part: Part) -> Mass:
+    """Return what the part weighs, from its volume and its stock's density."""
+    return part.stock.density.mass_of(volume(part))
+
+
+def _tapered(part: Part, tapers: list[Taper]) -> Fraction:
+    """Volume of the body with its tapers; one that narrows along another axis than the first is a wedge."""
+    if not tapers:
+        return _product(part)
+    axis = AXIS_OF[tapers[0].narrow]
+    crossing = [taper for taper in tapers if AXIS_OF[taper.narrow] != axis]
+    tapers = [taper for taper in tapers if AXIS_OF[taper.narrow] == axis]
+    whole = part.box.extent(axis).mm
+    breaks = {Fraction(0), whole}
+    for taper in tapers:
+        breaks.add(taper.run.mm if taper.narrow == LOW[axis] else whole - taper.run.mm)
+    stations = sorted(breaks)
+    total = -sum((_wedge(part, taper) for taper in crossing), Fraction(0))
+    for start, end in pairwise(stations):
+        middle = (start + end) / 2
+        areas = [_section(part, tapers, at) for at in (start, middle, end)]
+        total += (end - start) * (areas[0] + 4 * areas[1] + areas[2]) / 6
+    return total
+
+
+def _section(part: Part, tapers: list[Taper], at: Fraction) -> Fraction:
+    axis = AXIS_OF[tapers[0].narrow]
+    sides = {other: part.box.extent(other).mm for other in AXES if other != axis}
+    for taper in tapers:
+        from_narrow = at if taper.narrow == LOW[axis] else part.box.extent(axis).mm - at
+        left = max(Fraction(0), 1 - from_narrow / taper.run.mm)
+        sides[AXIS_OF[taper.face]] -= taper.amount.mm * left
+    area = Fraction(1)
+    for side in sides.values():
+        area *= side
+    return area
+
+
+def _wedge(part: Part, taper: Taper) -> Fraction:
+    (wide,) = (axis for axis in AXES if axis not in {AXIS_OF[taper.face], AXIS_OF[taper.narrow]})
+    return taper.amount.mm * taper.run.mm * part.box.extent(wide).mm / 2
+
+
+def _product(part: Part) -> Fraction:
+    x, y, z = part.box.size
+    return x.mm * y.mm * z.mm
+
+
+def _taken(part: Part, feature: Feature) -> Fraction:
+    match feature:
+        case Notch(cut=cut) | Groove(cut=cut):
+            x, y, z = cut.size
+            return x.mm * y.mm * z.mm
+        case Mitre(end=end, short=short, setback=setback):
+            (wide,) = (axis for axis in AXES if axis not in {AXIS_OF[end], AXIS_OF[short]})
+            return setback.mm * part.box.extent(AXIS_OF[short]).mm * part.box.extent(wide).mm / 2
+        case Bore():
+            return _bored(part, feature)
+        case PocketHoles(face=face, places=places):
+            return len(places) * _pocket(part.box.extent(AXIS_OF[face]).mm)
+        case Taper() | Banding():
+            return Fraction(0)
+
+
+def _bored(part: Part, bore: Bore) -> Fraction:
+    radius, depth = bore.diameter.mm / 2, bore.reach(part.box.size).mm
+    travel = bore.travel.mm if bore.travel is not None else Fraction(0)
+    taken = (PI * radius**2 + travel * 2 * radius) * depth
+    if bore.countersink is not None:
+        wide = bore.countersink.mm / 2
+        deep = wide - radius
+        cone = PI * deep * (wide**2 + wide * radius + radius**2) / 3 + travel * deep * (wide + radius)
+        taken += cone - (PI * radius**2 + travel * 2 * radius) * deep
+    return taken
+
+
+def _pocket(thickness: Fraction) -> Fraction:
+    """What one pocket takes away: a round hole of the length of its middle, cut off by a slanting face.
+
+    Where its flat bottom lies wholly in the wood, the slant adds as much on one side as it takes on the
+    other; in thin stock part of the bottom lies above the face, and only the rest is integrated.
+    """
+    radius, length = float(POCKET_DIAMETER.mm) / 2, pocket_length(float(thickness))
+    lean = tan(radians(float(POCKET_ANGLE.degrees)))
+    start = max(-radius, min(radius, -length * lean))
+    chord = sqrt(radius**2 - start**2)
+    area = pi * radius**2 / 2 - start * chord - radius**2 * asin(start / radius)
+    return Fraction(length * area + 2 / 3 * chord**3 / lean)
