@@ -5,6 +5,8 @@ from fractions import Fraction
 
 from hypothesis import strategies as st
 
+from plankit.parts import Bore, Box, Notch, Part, Taper, Turn
+from plankit.parts.space import ALL_TURNS
 from plankit.stock import Lumber, Sheet, lumber, sheet
 from plankit.units import L, Length, diagonal, largest, smallest
 
@@ -80,3 +82,52 @@ def boards() -> st.SearchStrategy[Lumber]:
         st.sampled_from(("1x2", "1x6", "2x4", "2x10", "4x4", "5/4x6")),
         st.sampled_from(("loblolly pine", "Douglas-fir", "western redcedar")),
     )
+
+
+def tapers() -> st.SearchStrategy[tuple[Taper, ...]]:
+    """One taper, or two on adjacent faces, of a 3 1/2 × 3 1/2 × 4 in foot that stands on its narrow end."""
+    amounts = st.integers(1, 40).map(lambda marks: L(Fraction(marks, 16), "in"))
+    runs = st.integers(8, 64).map(lambda marks: L(Fraction(marks, 16), "in"))
+    faces = st.sampled_from((("left",), ("front",), ("left", "front"), ("right", "back"), ("left", "right")))
+    return faces.flatmap(
+        lambda chosen: st.tuples(
+            *(
+                st.builds(Taper, st.just(face), st.just("bottom"), amounts.map(_half), runs)
+                for face in chosen
+            )
+        )
+    )
+
+
+def _half(amount: Length) -> Length:
+    return amount.portion(2)
+
+
+def feet() -> st.SearchStrategy[Part]:
+    """Tapered feet."""
+    whole = Box(*(L(end, "in") for end in ("0", "3 1/2", "0", "3 1/2", "0", "4")))
+    stock = lumber("4x4", species="loblolly pine")
+    return tapers().map(lambda cuts: Part("foot", "Foot", "board", stock, whole, "z", "y", cuts))
+
+
+def panels() -> st.SearchStrategy[Part]:
+    """Panels of 3/4 in plywood with a corner notched out, a hole bored, both, or neither."""
+    stock = sheet("plywood", "3/4")
+    marks = st.integers(64, 640).map(lambda count: Fraction(count, 16))
+    return st.tuples(marks, marks, st.booleans(), st.booleans()).map(lambda drawn: _panel(stock, *drawn))
+
+
+def _panel(stock: Sheet, long: Fraction, wide: Fraction, notched: bool, bored: bool) -> Part:
+    zero, thick = Length.zero(), stock.thickness
+    made: list[Notch | Bore] = []
+    if notched:
+        made.append(Notch(Box(zero, L("1 in"), zero, L("1 1/2 in"), zero, thick)))
+    if bored:
+        made.append(Bore("top", (L("2 1/2 in"), L("2 in"), thick), L("1/4 in"), L("1/2 in")))
+    whole = Box(zero, L(long, "in"), zero, L(wide, "in"), zero, thick)
+    return Part("panel", "Panel", "panel", stock, whole, "x", "z", tuple(made))
+
+
+def turns() -> st.SearchStrategy[Turn]:
+    """The 48 ways a box can lie along the axes."""
+    return st.sampled_from(ALL_TURNS)

@@ -74,8 +74,15 @@ def meeting(first: Part, second: Part, doing: str) -> Contact:
     raise PlanError(
         f"it does not touch {second.name}, so it cannot be {doing}: {how}.",
         where=first.name,
-        remedy=f"Give one the other's face, for instance  bottom={second.id}.top",
+        remedy=f"Give one the other's face, for instance  {_shared_face(first, second, apart)}",
     )
+
+
+def _shared_face(first: Part, second: Part, apart: tuple[Axis, Length] | None) -> str:
+    axis = apart[0] if apart else "z"
+    above = first.box.middle(axis).mm >= second.box.middle(axis).mm
+    mine, other = (LOW[axis], HIGH[axis]) if above else (HIGH[axis], LOW[axis])
+    return f"{mine}={second.id}.{other}"
 
 
 def in_a_row(low: Length, high: Length, spacing: Length, least: int, margin: Length) -> tuple[Length, ...]:
@@ -116,24 +123,40 @@ def glue(first: Part, second: Part) -> Joint:
 
 
 def face_screws(
-    through: Part, into: Part, spec: Spec, count: int | None = None
+    through: Part, into: Part, spec: Spec, count: int | None = None, inset: Length | None = None
 ) -> tuple[Joint, tuple[Feature, ...]]:
     """Return screws driven square through one part into another, and the holes they need in the first.
 
     count  how many; as many as `SCREW_SPACING` asks for where it is None
+    inset  from each end of the joint to the outermost screw; `END_DISTANCE`, where there is room, if None
+    raises PlanError where the parts do not touch, or the insets meet
     """
     contact = meeting(through, into, "screwed")
     region, row = contact.region, contact.long
     low, high = region.low(row), region.high(row)
+    if inset is not None:
+        low, high = _inset(through, low, high, inset)
+    margin = END_DISTANCE if inset is None else Length.zero()
     if count is None:
-        places = in_a_row(low, high, SCREW_SPACING, 2, END_DISTANCE)
+        places = in_a_row(low, high, SCREW_SPACING, 2, margin)
     else:
-        places = exactly(low, high, count, END_DISTANCE)
+        places = exactly(low, high, count, margin)
     across = contact.short
     spots = [_spot(contact, row, place, across, region.middle(across)) for place in places]
     made = tuple(_square(through, into, spec, contact, spot) for spot in spots)
     holes = tuple(clearance_hole(through, fastener) for fastener in made)
     return Joint("face screws", through.id, into.id, contact, made), holes
+
+
+def _inset(part: Part, low: Length, high: Length, inset: Length) -> tuple[Length, Length]:
+    if inset <= Length.zero() or low + inset >= high - inset:
+        raise PlanError(
+            "the outermost screws would lie beyond each other, or beyond the joint.",
+            where=part.name,
+            given=f"{mixed(inset.inches)} in from each end of a joint {mixed((high - low).inches)} in long",
+            remedy="Keep them nearer to the ends, or drive one.",
+        )
+    return low + inset, high - inset
 
 
 def _spot(contact: Contact, one: Axis, at_one: Length, two: Axis, at_two: Length) -> Point:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Literal
 
 from plankit.parts.features import Banding, Bore, Feature
@@ -123,6 +124,7 @@ def has_hand(part: Part) -> bool:
     return shape(part) != mirror_shape(part)
 
 
+@lru_cache(maxsize=4096)
 def _shape(part: Part, *, mirrored: bool) -> Shape:
     turns = [turn for turn in ALL_TURNS if turn.is_mirror == mirrored and _lies_right(part, turn)]
     return Shape(part.stock.name, str(part.stock.thickness.mm), min(_form(part, turn) for turn in turns))

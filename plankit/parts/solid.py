@@ -5,7 +5,7 @@ Solids are for drawing and for finding overlaps. Lengths become floats here and 
 
 from fractions import Fraction
 from functools import lru_cache
-from math import cos, radians, sin, tan
+from math import cos, pi, radians, sin, tan
 from typing import TYPE_CHECKING
 
 from plankit.parts.features import (
@@ -28,8 +28,10 @@ from plankit.units import Length
 if TYPE_CHECKING:
     from manifold3d import Manifold
 
-ROUND = 32
-"""Sides of the polygon that stands for a circle."""
+ROUND, SMALL_ROUND = 32, 16
+"""Sides of the polygon that stands for a circle, and for one too small to tell on a page."""
+SMALL = 15.0
+"""Circles up to this wide, in millimetres, are small."""
 PAST = 1.0
 """How far a cut runs past the face it opens, in millimetres, so that no film is left."""
 
@@ -129,6 +131,11 @@ def _holes(part: Part, bore: Bore) -> "list[Manifold]":
     return made
 
 
+def sides(diameter: float) -> int:
+    """Return how many sides stand for a circle of this diameter in millimetres."""
+    return SMALL_ROUND if diameter <= SMALL else ROUND
+
+
 def _rod(  # noqa: PLR0917 - a place, a direction and three sizes
     size: Vector, at: Vector, face: Face, depth: float, radius: float, axis: Axis, end_radius: float = -1.0
 ) -> "Manifold":
@@ -136,7 +143,7 @@ def _rod(  # noqa: PLR0917 - a place, a direction and three sizes
     from manifold3d import Manifold
 
     past = PAST if end_radius < 0 else 0.0
-    rod = Manifold.cylinder(depth + past, radius, end_radius, ROUND)
+    rod = Manifold.cylinder(depth + past, radius, end_radius, sides(2 * radius))
     inwards = rod.translate([0.0, 0.0, -past])
     turned = {"x": [0.0, 90.0, 0.0], "y": [-90.0, 0.0, 0.0], "z": [0.0, 0.0, 0.0]}[axis]
     standing = inwards.rotate(turned)
@@ -204,6 +211,7 @@ def _circle_across(direction: Vector, row: int, radius: float) -> list[Vector]:
     a, b = (index for index in range(3) if index != row)
     two = [0.0, 0.0, 0.0]
     two[a], two[b] = -direction[b], direction[a]
-    turns = [2 * 3.141592653589793 * step / ROUND for step in range(ROUND)]
+    count = sides(2 * radius)
+    turns = [2 * pi * step / count for step in range(count)]
     return [[radius * (cos(t) * p + sin(t) * q) for p, q in zip(one, two, strict=True)] for t in turns]
 

@@ -1,0 +1,91 @@
+"""Fasteners that meet one another inside the wood."""
+
+from itertools import combinations
+
+from plankit.build import Build, Fastener
+from plankit.checks.wording import gathered, spot
+from plankit.finding import Finding
+from plankit.units import Length, Notation
+
+type Vector = tuple[float, float, float]
+type Piece = tuple[Vector, Vector]
+
+
+def clashes(build: Build, notation: Notation) -> tuple[Finding, ...]:
+    """Return a finding for every two fasteners whose middles pass closer than the thicker one's diameter."""
+    whole = build.box
+    names = {part.id: part.name for part in build.parts}
+    placed = [(one, (one.head.mm(), one.tip.mm()), float(one.spec.diameter.mm)) for one in build.fasteners]
+    found = []
+    for (one, line, thick), (other, other_line, other_thick) in combinations(placed, 2):
+        clear = max(thick, other_thick)
+        if _far_apart(line, other_line, clear):
+            continue
+        apart = closest(line, other_line)
+        if apart < clear:
+            found.append(_clash(one, other, apart, names, spot(one.head, whole, notation), notation))
+    return gathered(found)
+
+
+def _clash(  # noqa: PLR0917 - two fasteners, and how to speak of them
+    one: Fastener, other: Fastener, apart: float, names: dict[str, str], place: str, notation: Notation
+) -> Finding:
+    return Finding(
+        "must fix",
+        "fasteners meet",
+        names[one.into],
+        f"A {one.spec.name} through {names[one.through]} meets a {other.spec.name} through "
+        f"{names[other.through]}.",
+        place,
+        f"{notation.length(Length.of_mm(round(apart * 10)).portion(10))} between their middles",
+        "geometry of the build",
+        "Move one of them along the joint by at least an inch, or give the two joints different counts.",
+    )
+
+
+def _far_apart(one: Piece, other: Piece, clear: float) -> bool:
+    return any(
+        max(other[0][i], other[1][i]) + clear < min(one[0][i], one[1][i])
+        or max(one[0][i], one[1][i]) + clear < min(other[0][i], other[1][i])
+        for i in range(3)
+    )
+
+
+def closest(one: Piece, other: Piece) -> float:
+    """Return the least distance between two straight pieces of line, in the unit they are given in.
+
+    source  the nearest points lie inside both, or at an end of one: each end against the other piece,
+            and the two lines' common perpendicular where it falls within both
+    """
+    ends = [_to_piece(end, other) for end in one] + [_to_piece(end, one) for end in other]
+    return min([*ends, *_across(one, other)])
+
+
+def _across(one: Piece, other: Piece) -> list[float]:
+    """The length of the common perpendicular, where it meets both pieces between their ends."""
+    u, v, w = _less(one[1], one[0]), _less(other[1], other[0]), _less(one[0], other[0])
+    uu, uv, vv, uw, vw = _dot(u, u), _dot(u, v), _dot(v, v), _dot(u, w), _dot(v, w)
+    turn = uu * vv - uv * uv
+    if turn <= 1e-12 * uu * vv:
+        return []
+    s, t = (uv * vw - vv * uw) / turn, (uu * vw - uv * uw) / turn
+    if not (0 <= s <= 1 and 0 <= t <= 1):
+        return []
+    gap = tuple(w[i] + s * u[i] - t * v[i] for i in range(3))
+    return [_dot(gap, gap) ** 0.5]  # type: ignore[arg-type]
+
+
+def _to_piece(point: Vector, piece: Piece) -> float:
+    way, from_start = _less(piece[1], piece[0]), _less(point, piece[0])
+    length = _dot(way, way)
+    share = max(0.0, min(1.0, _dot(from_start, way) / length)) if length else 0.0
+    gap = _less(from_start, (way[0] * share, way[1] * share, way[2] * share))
+    return float(_dot(gap, gap) ** 0.5)
+
+
+def _less(one: Vector, other: Vector) -> Vector:
+    return one[0] - other[0], one[1] - other[1], one[2] - other[2]
+
+
+def _dot(one: Vector, other: Vector) -> float:
+    return one[0] * other[0] + one[1] * other[1] + one[2] * other[2]

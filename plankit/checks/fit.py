@@ -1,0 +1,247 @@
+"""Whether parts fit: none in another, every joint closed, nothing loose, and what must fit inside fits."""
+
+from fractions import Fraction
+from itertools import combinations
+from typing import TYPE_CHECKING
+
+from plankit.build import Build, Contact, Joint, gap, touching
+from plankit.checks.wording import by_name, gathered
+from plankit.finding import Finding
+from plankit.parts import (
+    AXES,
+    AXIS_OF,
+    HIGH,
+    OPPOSITE,
+    Axis,
+    Banding,
+    Box,
+    Face,
+    Feature,
+    Groove,
+    Mitre,
+    Notch,
+    Part,
+    Taper,
+    block,
+    solid,
+)
+from plankit.units import L, Length, Notation
+
+if TYPE_CHECKING:
+    from manifold3d import Manifold
+
+LEAST_OVERLAP = 1.0
+"""Solids that share less than so many cubic millimetres are taken to touch; rounding alone makes less."""
+NEARLY = L("1/16 in")
+"""Parts that face each other closer than this, and do not touch, may have been meant to."""
+PROBE = 0.1
+"""How far a part is pushed, in millimetres, to find how much of it touches another."""
+LEAST_TOUCH = 0.02
+"""Least share of the claimed place of contact that must really touch."""
+GEOMETRY = "geometry of the build"
+_WAY: dict[Axis, str] = {"x": "left to right", "y": "front to back", "z": "up and down"}
+
+
+def fit(build: Build, notation: Notation) -> tuple[Finding, ...]:
+    """Return every finding about how the parts, and the things between them, fit."""
+    return (
+        *overlaps(build, notation),
+        *open_joints(build, notation),
+        *near_misses(build, notation),
+        *loose_parts(build, notation),
+        *things_that_do_not_fit(build, notation),
+    )
+
+
+def overlaps(build: Build, notation: Notation) -> tuple[Finding, ...]:
+    """Return a finding for every two parts that would fill the same space."""
+    found = []
+    for one, other in combinations(build.parts, 2):
+        deep = _depth(one.box, _cut(one), other.box, _cut(other))
+        if deep is not None:
+            found.append(
+                Finding(
+                    "must fix",
+                    "parts overlap",
+                    one.name,
+                    f"{one.name} and {other.name} run into each other.",
+                    f"{_WAY[deep[0]]}, against {other.name}",
+                    notation.length(deep[1]),
+                    GEOMETRY,
+                    f"Give one the other's face ({one.id} or {other.id}), or notch one round the other.",
+                )
+            )
+    return gathered(found)
+
+
+def _cut(part: Part) -> Part | None:
+    """The part, where more than its box is needed to know the space it fills."""
+    return part if any(not isinstance(feature, Banding) for feature in part.features) else None
+
+
+def _depth(one: Box, cut_one: Part | None, other: Box, cut_other: Part | None) -> tuple[Axis, Length] | None:
+    """How far two things run into each other, and along which axis it is least; None where they do not."""
+    common = one.common(other)
+    if any(common.extent(axis).mm <= 0 for axis in AXES):
+        return None
+    if cut_one is None and cut_other is None:
+        deep = min(AXES, key=lambda axis: common.extent(axis).mm)
+        return deep, common.extent(deep)
+    return _solid_depth(_filled(one, cut_one) ^ _filled(other, cut_other))
+
+
+def _filled(box: Box, cut: Part | None) -> "Manifold":
+    return block(box) if cut is None else solid(cut)
+
+
+def _solid_depth(shared: "Manifold") -> tuple[Axis, Length] | None:
+    if shared.volume() < LEAST_OVERLAP:
+        return None
+    ends = shared.bounding_box()
+    extents = [ends[i + 3] - ends[i] for i in range(3)]
+    index = min(range(3), key=lambda i: (round(extents[i], 6), i))
+    return AXES[index], Length.of_mm(Fraction(round(extents[index] * 10**6), 10**6))
+
+
+def open_joints(build: Build, notation: Notation) -> tuple[Finding, ...]:
+    """Return a finding for every joint whose parts do not meet where it says."""
+    found = (_open_joint(build, joint, notation) for joint in build.joints)
+    return gathered(one for one in found if one is not None)
+
+
+def _open_joint(build: Build, joint: Joint, notation: Notation) -> Finding | None:
+    one, other = build.part(joint.holds), build.part(joint.to)
+    contact = touching(one, other)
+    if contact is not None and not _cut_away(one, other, contact):
+        return None
+    apart = gap(one, other)
+    number, why = "", "what would touch is cut away"
+    if contact is None:
+        number = notation.length(abs(apart[1])) if apart else ""
+        why = "they overlap" if apart and apart[1].mm < 0 else "there is a gap"
+    return Finding(
+        "must fix",
+        "joint does not close",
+        one.name,
+        f"{one.name} is to be held by {joint.kind} to {other.name}, but they do not touch: {why}.",
+        f"against {other.name}",
+        number,
+        GEOMETRY,
+        f"Let {one.name} end at a face of {other.name}, or leave the joint out.",
+    )
+
+
+def _cut_away(one: Part, other: Part, contact: Contact) -> bool:
+    """Whether cuts leave (almost) nothing of the place where two boxes touch."""
+    face, axis = contact.face, contact.axis
+    outwards = face == HIGH[axis]
+    if not (_cuts_at(one, face) or _cuts_at(other, OPPOSITE[face])):
+        return False
+    common = one.box.common(other.box)
+    across = [float(common.extent(a).mm) for a in AXES if a != axis]
+    push = [0.0, 0.0, 0.0]
+    push[AXES.index(axis)] = PROBE if outwards else -PROBE
+    shared = solid(one).translate(push) ^ solid(other)
+    return bool(shared.volume() / PROBE < LEAST_TOUCH * across[0] * across[1])
+
+
+def _cuts_at(part: Part, face: Face) -> bool:
+    """Whether anything is sawn or cut off a part at one of its faces."""
+    return any(_reaches(part, feature, face) for feature in part.features)
+
+
+def _reaches(part: Part, feature: Feature, face: Face) -> bool:
+    match feature:
+        case Taper():
+            return face in {feature.face, feature.narrow}
+        case Mitre():
+            return face in {feature.end, feature.short}
+        case Notch(cut=cut) | Groove(cut=cut):
+            axis = AXIS_OF[face]
+            if face == HIGH[axis]:
+                return cut.high(axis).mm >= part.box.extent(axis).mm
+            return cut.low(axis).mm <= 0
+        case _:
+            return False
+
+
+def near_misses(build: Build, notation: Notation) -> tuple[Finding, ...]:
+    """Return a finding for every two parts with so thin a gap that they may have been meant to touch."""
+    found = []
+    for one, other in combinations(build.parts, 2):
+        apart = gap(one, other)
+        if apart is None or not 0 < apart[1].mm < NEARLY.mm:
+            continue
+        found.append(
+            Finding(
+                "look at",
+                "thin gap",
+                one.name,
+                f"{one.name} and {other.name} almost touch.",
+                f"{_WAY[apart[0]]}, against {other.name}",
+                notation.exact(apart[1]),
+                GEOMETRY,
+                "If they should touch, give one the other's face; if not, leave at least "
+                f"{notation.length(NEARLY)}.",
+            )
+        )
+    return gathered(found)
+
+
+def loose_parts(build: Build, notation: Notation) -> tuple[Finding, ...]:
+    """Return a finding for every part, or group of parts, that no joint holds to the rest."""
+    groups = _groups(build)
+    if len(groups) < 2:
+        return ()
+    main = max(groups, key=len)
+    loose = [part for group in groups if group is not main for part in build.parts if part.id in group]
+    if len(main) == 1:
+        loose = list(build.parts)
+    return tuple(
+        Finding(
+            "look at",
+            "nothing holds it",
+            name,
+            f"No joint holds {name} to the rest.",
+            number=count,
+            source=GEOMETRY,
+            remedy=f"Say what holds {name}: glue, screws or pins. A shelf that lies loose may stay so.",
+        )
+        for name, count in by_name((part.name for part in loose), notation)
+    )
+
+
+def _groups(build: Build) -> list[set[str]]:
+    groups = [{part.id} for part in build.parts]
+    for joint in build.joints:
+        joined = [group for group in groups if joint.holds in group or joint.to in group]
+        groups = [group for group in groups if group not in joined]
+        groups.append(set().union(*joined))
+    order = {part.id: place for place, part in enumerate(build.parts)}
+    return sorted(groups, key=lambda group: min(order[part] for part in group))
+
+
+def things_that_do_not_fit(build: Build, notation: Notation) -> tuple[Finding, ...]:
+    """Return a finding for every thing (boots, a basket) that a part or another thing is in the way of."""
+    found = []
+    others = [(part.name, part.box, _cut(part)) for part in build.parts]
+    others += [(thing.name, thing.box, None) for thing in build.things]
+    for place, thing in enumerate(build.things):
+        for name, box, cut in others[: len(build.parts) + place]:
+            deep = _depth(thing.box, None, box, cut)
+            if deep is not None:
+                found.append(_in_the_way(thing.name, name, deep, notation))
+    return gathered(found)
+
+
+def _in_the_way(thing: str, other: str, deep: tuple[Axis, Length], notation: Notation) -> Finding:
+    return Finding(
+        "must fix",
+        "does not fit",
+        thing,
+        f"{other} is in the way of {thing}.",
+        _WAY[deep[0]],
+        notation.length(deep[1]),
+        GEOMETRY,
+        f"Make {notation.length(deep[1])} more room {_WAY[deep[0]]}, or put {thing} elsewhere.",
+    )

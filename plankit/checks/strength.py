@@ -1,0 +1,191 @@
+"""How far tops, shelves and seats bend under what lies or sits on them."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+from math import isqrt
+
+from plankit.build import Build
+from plankit.checks.spans import Span, bare_spans, span_of
+from plankit.checks.wording import gathered
+from plankit.finding import Finding
+from plankit.parts import Part
+from plankit.stock import Lumber
+from plankit.units import MM_IN, L, Length, Mass, Notation
+
+LIMIT = Fraction(1, 144)
+"""The most a loaded shelf may bend, as a share of its span (AWS 2009 section 10, 1.2.21.3)."""
+SHELF_PSF = Fraction(40)
+"""Load on shelves other than book shelves (AWS 2009 1.2.21.2.2)."""
+BOOKS_PSF = Fraction(50)
+"""Load on book shelves (AWS 2009 1.2.21.2.1)."""
+MOST_ON_A_SHELF = Mass.of_pounds(200)
+"""The most on any one shelf under those rules (AWS 2009 1.2.21.2)."""
+PERSON = Mass.of_pounds(250)
+"""Somebody who sits or stands on a piece (common practice)."""
+STRIP = L("12 in")
+"""How much of a part's width carries a person (common practice: two feet side by side)."""
+LOW_ENOUGH = L("24 in")
+"""A top no higher than this will be sat or stood on (common practice)."""
+CREEP_SOLID, CREEP_PANEL = Fraction(3, 2), Fraction(2)
+"""Long-term over first deflection: seasoned lumber, structural panels (NDS 3.5.2)."""
+ACROSS_SOLID, ACROSS_PANEL = Fraction(1, 15), Fraction(1, 2)
+"""Stiffness across the grain as a share of that along it (from memory: solid wood 0.05 to 0.1; plywood of
+five plies and more about a half)."""
+UNIFORM, CENTRED = Fraction(5, 384), Fraction(1, 48)
+"""Simply supported beams: load spread evenly, load in the middle (Wood Handbook table 9-1)."""
+_PERSON = "common practice: 250 lb, span ÷ 144"
+_BEAM = "Wood Handbook eq. 9-2, simple span"
+_AWS = "Architectural Woodwork Standards 2009, section 10: 40 psf, span ÷ 144"
+NO_WEIGHT = Mass(Fraction(0))
+
+
+@dataclass(frozen=True, slots=True)
+class Load:
+    """What a part has to carry.
+
+    part    its id
+    what    in words: "books", "a person"
+    psf     pounds on a square foot, spread evenly; 0 where there is none
+    middle  a weight in the middle of the span
+    lasting whether it stays for good, so that the wood creeps under it
+    source  where the number comes from
+    """
+
+    part: str
+    what: str
+    psf: Fraction = Fraction(0)
+    middle: Mass = NO_WEIGHT
+    lasting: bool = True
+    source: str = "given by the author"
+
+
+def sag(  # noqa: PLR0917 - a beam has this many numbers
+    pounds: Fraction,
+    span: Length,
+    width: Length,
+    thickness: Length,
+    psi: Fraction,
+    shape: Fraction = UNIFORM,
+) -> Length:
+    """Return how far a plain rectangular beam bends in the middle, exactly.
+
+    pounds  the whole load; `shape` says how it lies: `UNIFORM` or `CENTRED`
+    psi     stiffness in bending (E) as tabulated, shear included
+    source  Wood Handbook eq. 9-2 with table 9-1: k W L³ / (E I), I = width × thickness³ / 12
+    """
+    inertia = width.inches * thickness.inches**3 / 12
+    return Length.of_mm(shape * pounds * span.inches**3 / (psi * inertia) * MM_IN["in"])
+
+
+def longest_span(
+    psf: Fraction, thickness: Length, psi: Fraction, creep: Fraction = Fraction(1), limit: Fraction = LIMIT
+) -> Length:
+    """Return the longest simple span, down to the next 1/1000 in, that bends no more than its limit.
+
+    psf    load spread evenly, in pounds on a square foot
+    creep  long-term over first deflection; 1 where the load does not stay
+    source  the same equation solved for L: L³ = limit × E × thickness³ / 12 ÷ (creep × 5/384 × psf / 144)
+    """
+    cubed = limit * psi * thickness.inches**3 / 12 / (creep * UNIFORM * psf / 144)
+    return L(Fraction(_cube_root(int(cubed * 10**9)), 1000), "in")
+
+
+def _cube_root(number: int) -> int:
+    """The largest whole number whose cube is not larger."""
+    low, high = 0, isqrt(number) + 1
+    while low < high:
+        middle = (low + high + 1) // 2
+        low, high = (middle, high) if middle**3 <= number else (low, middle - 1)
+    return low
+
+
+def stiffness(part: Part, along: str) -> Fraction:
+    """Return a part's stiffness in bending along one of its axes, in psi."""
+    if along == part.grain:
+        return part.stock.modulus_psi
+    if isinstance(part.stock, Lumber):
+        return part.stock.modulus_psi * ACROSS_SOLID
+    return part.stock.modulus_psi * (ACROSS_PANEL if "plywood" in part.stock.kind else 1)
+
+
+def creep_of(part: Part) -> Fraction:
+    """Return by how much a part's first deflection grows under a load that stays."""
+    return CREEP_SOLID if isinstance(part.stock, Lumber) else CREEP_PANEL
+
+
+def strength(build: Build, notation: Notation, loads: tuple[Load, ...] = ()) -> tuple[Finding, ...]:
+    """Return a finding for every part that bends too far under its loads.
+
+    loads  what the author says; tops and shelves that carry nothing else are taken as loaded shelves, and
+           a top low enough to sit on must also carry a person, unless she says otherwise
+    """
+    spoken = {load.part for load in loads}
+    taken = [load for load in usual_loads(build) if load.part not in spoken]
+    found = []
+    for load in (*loads, *taken):
+        part = build.part(load.part)
+        span = span_of(part, build)
+        if span is not None:
+            found += _bends(part, span, load, notation)
+    return gathered(found)
+
+
+def usual_loads(build: Build) -> tuple[Load, ...]:
+    """Return the loads taken for granted on level parts with supports under and nothing standing on them."""
+    found: list[Load] = []
+    highest = build.box.top.mm
+    floor = build.box.bottom.mm
+    for part, span in bare_spans(build):
+        area = part.length.inches * part.width.inches / 144
+        psf = min(SHELF_PSF, MOST_ON_A_SHELF.lb / area)
+        found.append(Load(part.id, "a loaded shelf", psf, source=_AWS))
+        if part.box.top.mm == highest and highest - floor <= LOW_ENOUGH.mm and span.clear.mm > 0:
+            found.append(Load(part.id, "a person", middle=PERSON, lasting=False, source=_PERSON))
+    return tuple(found)
+
+
+def deflection(part: Part, span: Span, load: Load) -> Length:
+    """Return how far a part bends under a load in the end, creep included where the load stays."""
+    psi = stiffness(part, span.along)
+    wide = span.width
+    spread = load.psf * span.clear.inches * wide.inches / 144
+    total = sag(spread, span.clear, wide, part.thickness, psi) if spread else Length.zero()
+    if load.middle.kg:
+        strip = wide if wide.mm < STRIP.mm else STRIP
+        total += sag(load.middle.lb, span.clear, strip, part.thickness, psi, CENTRED)
+    return total * (creep_of(part) if load.lasting else Fraction(1))
+
+
+def _bends(part: Part, span: Span, load: Load, notation: Notation) -> list[Finding]:
+    bent = deflection(part, span, load)
+    allowed = span.clear * LIMIT
+    if bent.mm <= allowed.mm:
+        return []
+    creep = ", creep included" if load.lasting else ""
+    return [
+        Finding(
+            "look at",
+            "bends too far",
+            part.name,
+            f"{part.name} spans {notation.length(span.clear)} and bends too far under {load.what}{creep}; "
+            f"{notation.length(allowed)} is the limit.",
+            f"across the span, {'left to right' if span.along == 'x' else 'front to back'}",
+            notation.length(bent),
+            f"{_BEAM}; {load.source}",
+            _advice(part, span, load, bent, notation),
+        )
+    ]
+
+
+def _advice(part: Part, span: Span, load: Load, bent: Length, notation: Notation) -> str:
+    """Say how short the span would have to be: deflection over span grows with its cube, or its square."""
+    ratio = span.clear.mm * LIMIT / bent.mm
+    power = 3 if load.psf else 2
+    scaled = span.clear.inches**power * ratio
+    root = _cube_root(int(scaled)) if power == 3 else isqrt(int(scaled))
+    keep = (
+        f"keep its span under {notation.length(L(root, 'in'))}" if root else "choose something much stiffer"
+    )
+    fixed = span.along == part.grain or part.kind == "board"
+    turn = "" if fixed else ", turn its grain to run along the span"
+    return f"Add a rail under it, use thicker stock{turn}, or {keep}."

@@ -1,0 +1,373 @@
+"""The plan as its author writes it, line by line: parts, joints, steps, and what comes of them."""
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+from plankit.build import Assembly, Build, Joint, Thing, brads, face_screws, fix_top, glue, pocket_screws, screw
+from plankit.errors import PlanError
+from plankit.parts import AXIS_OF, FACES, HIGH, OPPOSITE, Axis, Banding, Box, Face, Feature, GlueUp, Part
+from plankit.plan.facts import Draft
+from plankit.plan.handles import PartHandle, Parts, Spread, flat
+from plankit.plan.jupyter import show_numbers_as
+from plankit.plan.placing import Given, board_box, panel_box, read_faces, refuse_empty, slab_box
+from plankit.plan.telling import Telling
+from plankit.shop import Shop, read, usual
+from plankit.stock import Lumber, Sheet, slug
+from plankit.units import ConditionBook, L, Length, Notation, largest, mixed, read_number, smallest
+
+THIN_BANDING = "0.5 mm"
+"""Iron-on veneer (common practice)."""
+
+
+class Plan(Telling):
+    """A plan for one piece of furniture.
+
+    name         what the reader calls it
+    unit         the unit of every number written without one, and the system that leads: "in" or "mm"
+    mark         the smallest mark on the reader's tape: "1/16", "1/32"
+    metric_mark  metric lengths go to whole ("1") or half ("1/2") millimetres
+    shop         the author's shop file, beside the notebook; common practice where it is left out
+    """
+
+    def __init__(
+        self,
+        name: str,
+        *,
+        unit: str = "in",
+        mark: str = "1/16",
+        metric_mark: str = "1",
+        shop: str | Path | Shop | None = None,
+    ) -> None:
+        notation = Notation(unit, read_number(mark), read_number(metric_mark))
+        bench = shop if isinstance(shop, Shop) else read(Path(shop)) if shop is not None else usual()
+        super().__init__(name, notation, bench)
+        show_numbers_as(notation)
+        self.unit = unit
+        self.book = ConditionBook()
+        self._givens: dict[str, Length] = {}
+        self._parts: dict[str, Part] = {}
+        self._joints: list[Joint] = []
+        self._things: list[Thing] = []
+        self._assemblies: list[Assembly] = []
+        self._optional: set[str] = set()
+
+    # What is given
+
+    def given(self, **values: Given) -> Any:
+        """Return the plan's parameters as lengths, in the order they are named; one alone if there is one.
+
+        Everything worked out from them remembers how, so that it can be explained and worked out again.
+        """
+        found = []
+        for name, value in values.items():
+            if name in self._givens:
+                raise PlanError("this parameter is given twice.", where=name, remedy="Use another name, or drop one.")
+            try:
+                plain = L(value, self.unit)
+            except PlanError as error:
+                raise PlanError(error.what, where=name, given=error.given, remedy=error.remedy) from None
+            self._givens[name] = Length.given(name, plain, book=self.book)
+            found.append(self._givens[name])
+        return found[0] if len(found) == 1 else tuple(found)
+
+    # Parts
+
+    @property
+    def parts(self) -> list[PartHandle]:
+        """Every part made so far."""
+        return [PartHandle(self, part_id) for part_id in self._parts]
+
+    def part(self, part_id: str) -> Part:
+        """Return a part as it is now."""
+        return self._parts[part_id]
+
+    def work_on(self, part_id: str, features: Sequence[Feature]) -> None:
+        """Do more to a part."""
+        self._parts[part_id] = self._parts[part_id].with_features(features)
+
+    def panel(self, name: str, stock: Sheet, *, grain: str | None = None, **faces: Given) -> PartHandle:
+        """Make a part of sheet material: five faces are given, the sheet's thickness gives the sixth.
+
+        grain  the way the face grain runs: "left-right", "front-back", "up", or "any" where it does not
+               matter; along the longer side where it is left out
+        """
+        self._known_faces(name, faces)
+        if not isinstance(stock, Sheet):
+            raise PlanError("a panel is made of a sheet.", where=name, given=repr(stock), remedy='For instance  stock.sheet("plywood", "3/4")')
+        box, through = panel_box(name, stock, read_faces(name, faces, self.unit))
+        axis = self._grain(name, grain, box, through)
+        return self._add(Part(self._new_id(name), name, "panel", stock, box, axis, through, grain_matters=grain != "any"))
+
+    def board(
+        self,
+        name: str,
+        stock: Lumber,
+        *,
+        runs: str,
+        wide: str | None = None,
+        length: Given | None = None,
+        **faces: Given,
+    ) -> PartHandle:
+        """Make a part of lumber: both ends or one end and a length, and one face in each direction across.
+
+        runs  the way its length lies: "left-right", "front-back" or "up"
+        wide  the way its width lies; a square one needs none
+        """
+        self._known_faces(name, faces)
+        if not isinstance(stock, Lumber):
+            raise PlanError("a board is made of lumber.", where=name, given=repr(stock), remedy='For instance  stock.lumber("2x4", species="loblolly pine")')
+        long = None if length is None else self._read(name, "length", length)
+        box, grain, through = board_box(name, stock, runs, wide, read_faces(name, faces, self.unit), long)
+        return self._add(Part(self._new_id(name), name, "board", stock, box, grain, through))
+
+    def glue_up(
+        self,
+        name: str,
+        stock: Lumber,
+        *,
+        boards: int,
+        trim_each_end: Given = "1/2",
+        trim_each_edge: Given = "1/8",
+        flatten: Given = 0,
+        **faces: Given,
+    ) -> PartHandle:
+        """Make a slab glued up from ripped boards; its five faces are the finished ones.
+
+        boards          how many boards lie side by side
+        trim_each_end   what is left on for trimming to length after gluing
+        trim_each_edge  what is left on for trimming to width after gluing
+        flatten         what planing and sanding take off the thickness
+        raises          PlanError where the boards are too narrow for the finished width
+        """
+        self._known_faces(name, faces)
+        off, end, edge = (self._read(name, what, value) for what, value in (("flatten", flatten), ("trim_each_end", trim_each_end), ("trim_each_edge", trim_each_edge)))
+        box, through = slab_box(name, stock.thickness - off, read_faces(name, faces, self.unit))
+        grain: Axis = "x" if box.extent("x").mm >= box.extent("y").mm else "y"
+        part = Part(self._new_id(name), name, "glue-up", stock, box, grain, through)
+        blank = (part.length + end * 2, part.width + edge * 2, stock.thickness)
+        rip = blank[1].portion(boards)
+        if rip > stock.width:
+            raise PlanError(
+                f"{boards} boards of {stock.nominal} are {mixed((stock.width * boards).inches)} in wide together, "
+                f"and {mixed(blank[1].inches)} in are needed before trimming.",
+                where=name,
+                remedy=f"Use {-int(-blank[1].mm // stock.width.mm)} boards, or wider ones.",
+            )
+        made = GlueUp(boards, rip, blank[0], blank)
+        return self._add(Part(part.id, name, "glue-up", stock, box, grain, through, glue_up=made))
+
+    def mirror(
+        self, part: PartHandle, *, of: PartHandle | None = None, across: Given | None = None, axis: str = "left-right"
+    ) -> PartHandle:
+        """Return the mirror image of a part in the middle of another: `plan.mirror(side, of=floor)`.
+
+        across  instead of `of`: the width (or depth) of a piece that starts at the origin
+        axis    "left-right" or "front-back"
+        """
+        ways: dict[str, Axis] = {"left-right": "x", "front-back": "y"}
+        if axis not in ways or (of is None) == (across is None):
+            raise PlanError(
+                "a mirror image takes one middle: that of a part, or of a width.",
+                where=part.name,
+                given=f'axis="{axis}"' if axis not in ways else "both of= and across=, or neither",
+                remedy="For instance  plan.mirror(side, of=floor)",
+            )
+        way = ways[axis]
+        middle = of.part.box.middle(way) if of else self._read(part.name, "across", across or 0).portion(2)
+        return self._add(part.part.mirrored(way, middle, self._new_id(part.name)))
+
+    def at_corners(self, part: PartHandle, *, of: PartHandle) -> list[PartHandle]:
+        """Return a part and its mirror images at the other corners of another: front left and right, back left and right."""
+        right = self.mirror(part, of=of)
+        return [part, right, *(self.mirror(one, of=of, axis="front-back") for one in (part, right))]
+
+    def spread(
+        self,
+        name: str,
+        stock: Sheet,
+        *,
+        count: int,
+        between: Sequence[PartHandle],
+        room: Given = 0,
+        grain: str | None = None,
+        **faces: Given,
+    ) -> Spread:
+        """Make panels that stand evenly between two parts, left to right, and return them with their spaces.
+
+        room    refuse spaces narrower than this
+        raises  PlanError where the spaces would be nothing, or narrower than `room`
+        """
+        self._known_faces(name, faces)
+        start, end = between[0].right, between[1].left
+        clear = (end - start - stock.thickness * count).portion(count + 1)
+        least = self._read(name, "room", room)
+        if clear <= Length.zero() or clear < least:
+            raise PlanError(
+                f"the spaces between them would be {mixed(clear.inches)} in wide.",
+                where=name,
+                given=f"{count} between {between[0].id} and {between[1].id}",
+                remedy="Make fewer, or make the piece wider.",
+            )
+        made = []
+        for number in range(count):
+            left = start + (clear + stock.thickness) * number + clear
+            made.append(self.panel(name, stock, grain=grain, left=left, **faces))
+        edges = [start, *(part.right for part in made)], [*(part.left for part in made), end]
+        across = read_faces(name, faces, self.unit)
+        spaces = tuple(
+            Box(low, high, across["front"], across["back"], across["bottom"], across["top"])
+            for low, high in zip(*edges, strict=True)
+        )
+        return Spread(made, spaces, clear)
+
+    def thing(self, name: str, *, size: tuple[Given, Given, Given], inside: Box) -> Box:
+        """Put something that is not made (boots, a basket) into a space, in its middle, on its floor.
+
+        The checks tell whether it fits.
+        """
+        wide, deep, high = (self._read(name, "size", one) for one in size)
+        left = inside.middle("x") - wide.portion(2)
+        front = inside.middle("y") - deep.portion(2)
+        box = Box(left, left + wide, front, front + deep, inside.bottom, inside.bottom + high)
+        refuse_empty(name, box)
+        self._things.append(Thing(name, box))
+        return box
+
+    def band(self, *parts: Parts, edges: str, thickness: Given = THIN_BANDING, optional: bool = False) -> None:
+        """Put banding on edges: `plan.band(floor, edges="front left right")`.
+
+        thickness  as applied; from 1 mm up, the part is cut smaller by it
+        """
+        thick = self._read("banding", "thickness", thickness)
+        for part in flat(*parts):
+            for edge in edges.split():
+                if edge not in FACES or AXIS_OF[edge] == part.part.through:  # type: ignore[index]
+                    beside = ", ".join(face for face in FACES if AXIS_OF[face] != part.part.through)
+                    raise PlanError("banding goes on an edge.", where=part.name, given=edge, remedy=f"Its edges are: {beside}")
+                self.work_on(part.id, [Banding(edge, thick, optional)])  # type: ignore[arg-type]
+
+    # Joints
+
+    def glue(self, parts: Parts, onto: PartHandle) -> None:
+        """Glue parts to another that they touch."""
+        for part in flat(parts):
+            self._joints.append(glue(part.part, onto.part))
+
+    def screw(
+        self, into: Parts, *, through: Parts, screws: str, each: int | None = None, inset: Given | None = None
+    ) -> None:
+        """Drive wood screws through one part into others: `plan.screw(feet, through=floor, screws="#8 x 2 1/2", each=1)`.
+
+        each   how many for each pair; as many as common spacing asks for where it is left out
+        inset  from each end of the joint to the outermost screw; 2 in where there is room, if left out
+        """
+        spec = screw(screws)
+        for first in flat(through):
+            away = None if inset is None else self._read(first.name, "inset", inset)
+            for second in flat(into):
+                joint, holes = face_screws(first.part, second.part, spec, each, away)
+                self._joints.append(joint)
+                self.work_on(first.id, holes)
+
+    def pocket_screw(
+        self, parts: Parts, *, into: PartHandle, face: Face | None = None, each: int | None = None, glued: bool = False
+    ) -> None:
+        """Join parts to another with pocket screws; their length and number follow from the parts.
+
+        face   the face that is drilled; the one towards the middle of the piece where it is left out
+        glued  whether glue goes between as well
+        """
+        for part in flat(parts):
+            drilled = face or self._inner_face(part.part)
+            joint, holes = pocket_screws(part.part, into.part, drilled, each)
+            self._joints.append(joint)
+            self.work_on(part.id, holes)
+            if glued:
+                self.glue(part, into)
+
+    def pin(self, thin: PartHandle, *, into: Parts, brads_long: Given = "1") -> None:
+        """Pin a thin part to the edges of others with brads."""
+        long = self._read(thin.name, "brads_long", brads_long)
+        for part in flat(into):
+            self._joints.append(brads(thin.part, part.part, long))
+
+    def fasten_top(self, top: PartHandle, *, to: Parts, fixed_along: Face, screws: str, each: int = 3) -> None:
+        """Screw a solid top on from below so that it can move: round holes along one edge, slots elsewhere.
+
+        to           the cleats or rails under it
+        fixed_along  the edge that stays where it is; the grain must run along it
+        """
+        spec = screw(screws)
+        for part in flat(to):
+            joint, holes = fix_top(top.part, part.part, spec, fixed_along, each)
+            self._joints.append(joint)
+            self.work_on(part.id, holes)
+
+    def assembly(self, name: str, *parts: Parts) -> None:
+        """Name parts that are carried as one once they are joined; the checks weigh them."""
+        self._assemblies.append(Assembly(name, tuple(part.id for part in flat(*parts))))
+
+    # What comes of it
+
+    def build(self) -> Build:
+        """Return the build as it is now, frozen."""
+        if not self._parts:
+            raise PlanError("nothing is made yet.", where=self.name, remedy="Make a part first: plan.panel(…) or plan.board(…)")
+        return Build(
+            self.name, tuple(self._parts.values()), tuple(self._joints), tuple(self._things), tuple(self._assemblies)
+        )
+
+    def draft(self) -> Draft:
+        """Return the whole plan as it is now, frozen."""
+        return self._draft(self.build(), tuple(self._givens.items()), tuple(self.book.conditions))
+
+    def _add(self, part: Part) -> PartHandle:
+        self._parts[part.id] = part
+        return PartHandle(self, part.id)
+
+    def _new_id(self, name: str) -> str:
+        base = slug(name)
+        number = 2
+        part_id = base
+        while part_id in self._parts:
+            part_id = f"{base}-{number}"
+            number += 1
+        return part_id
+
+    def _grain(self, name: str, grain: str | None, box: Box, through: Axis) -> Axis:
+        from plankit.plan.placing import RUNS
+
+        across: list[Axis] = [axis for axis in ("x", "y", "z") if axis != through]
+        if grain in {None, "any"}:
+            return max(across, key=lambda axis: box.extent(axis).mm)
+        if grain not in RUNS or RUNS[grain] not in across:
+            ways = ", ".join(f'"{way}"' for way, axis in RUNS.items() if axis in across)
+            raise PlanError("face grain runs one of two ways in this panel.", where=name, given=f'grain="{grain}"', remedy=f"Write one of: {ways}")
+        return RUNS[grain]
+
+    def _inner_face(self, part: Part) -> Face:
+        """The face of a panel that looks towards the middle of everything made so far."""
+        axis = part.through
+        low = smallest(*(other.box.low(axis) for other in self._parts.values()))
+        high = largest(*(other.box.high(axis) for other in self._parts.values()))
+        looks_up = part.box.middle(axis) <= (low + high).portion(2)
+        return HIGH[axis] if looks_up else OPPOSITE[HIGH[axis]]
+
+    def _read(self, name: str, what: str, value: Given) -> Length:
+        try:
+            return L(value, self.unit)
+        except PlanError as error:
+            raise PlanError(f"{what}: {error.what}", where=name, given=error.given, remedy=error.remedy) from None
+
+    @staticmethod
+    def _known_faces(name: str, faces: dict[str, Any]) -> None:
+        unknown = [face for face in faces if face not in FACES]
+        if unknown:
+            raise PlanError(
+                "this is not one of a part's six faces.",
+                where=name,
+                given=", ".join(f"{face}=" for face in unknown),
+                remedy=f"The faces are: {', '.join(FACES)}.",
+            )
+

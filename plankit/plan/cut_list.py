@@ -1,0 +1,344 @@
+"""From the build to boards and sheets: which pieces are cut, from what, in which order, and what is left."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from functools import lru_cache
+
+from plankit.cutting import Cut, Job, Layout, Piece, Result, StockKind, cut
+from plankit.errors import PlanError
+from plankit.finding import Finding
+from plankit.parts import Part
+from plankit.plan.facts import Draft
+from plankit.shop import Shop
+from plankit.stock import Lumber, Sheet
+from plankit.units import Length, Money, Notation
+
+
+@dataclass(frozen=True, slots=True)
+class CutPiece:
+    """One size to cut: the part's label and name, the size as it comes off the saw, and how many."""
+
+    label: str
+    name: str
+    length: Length
+    width: Length
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class StockUse:
+    """So many of one size of board or sheet; `on_hand` where it is an offcut from the rack."""
+
+    item: str
+    unit: str
+    count: int
+    price: Money | None
+    on_hand: bool
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class CutLayout:
+    """One board or sheet as it is to be cut, in words; `layout` holds the places."""
+
+    id: str
+    title: str
+    stock: str
+    copies: int
+    note: str
+    pieces: tuple[CutPiece, ...]
+    cuts: tuple[str, ...]
+    offcut_sizes: tuple[tuple[Length, ...], ...]
+    layout: Layout
+    material: Sheet | Lumber
+
+
+@dataclass(frozen=True, slots=True)
+class CutPlan:
+    """How everything is cut."""
+
+    layouts: tuple[CutLayout, ...]
+    pieces: tuple[CutPiece, ...]
+    uses: tuple[StockUse, ...]
+    summary: str
+    stock_words: str
+    findings: tuple[Finding, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class _Material:
+    """All that is cut from one stock."""
+
+    stock: Sheet | Lumber
+    pieces: tuple[Piece, ...]
+    shown: Mapping[str, CutPiece]
+
+
+@lru_cache(maxsize=64)
+def _solved(job: Job) -> Result:
+    return cut(job)
+
+
+def cut_plan(draft: Draft, by_part: Mapping[str, str]) -> CutPlan:
+    """Return how all parts are cut from the shop's offcuts and the stores' boards and sheets.
+
+    by_part  each part's label by its id
+    raises   PlanError naming the part that fits no stock, and by how much
+    """
+    materials = _materials(draft, by_part)
+    results = [(material, _solved(_job(draft.shop, material))) for material in materials]
+    layouts: list[CutLayout] = []
+    for material, result in results:
+        for layout in result.layouts:
+            layouts.append(_layout(draft, material, layout, len(layouts) + 1))
+    return CutPlan(
+        tuple(layouts),
+        tuple(piece for material in materials for piece in material.shown.values()),
+        tuple(use for material, result in results for use in _uses(draft, material, result)),
+        " ".join(_summary(draft, material, result) for material, result in results),
+        _stock_words(draft, results),
+        tuple(finding for material, result in results for finding in _findings(draft, material, result)),
+    )
+
+
+def _materials(draft: Draft, by_part: Mapping[str, str]) -> list[_Material]:
+    by_stock: dict[str, list[Part]] = {}
+    for part in draft.build.parts:
+        by_stock.setdefault(f"{part.stock.key} {part.stock.thickness.mm}", []).append(part)
+    return [_material(parts, by_part) for parts in by_stock.values()]
+
+
+def _material(parts: list[Part], by_part: Mapping[str, str]) -> _Material:
+    pieces: dict[str, Piece] = {}
+    shown: dict[str, CutPiece] = {}
+    for part in parts:
+        label = by_part[part.id]
+        length, width = part.cut_size()
+        times, called = 1, part.name
+        if part.glue_up is not None:
+            times, length, width, called = part.glue_up.boards, part.glue_up.length, part.glue_up.rip, f"{part.name}, board"
+        before = pieces.get(label)
+        many = times + (before.quantity if before else 0)
+        across = width.mm if isinstance(part.stock, Sheet) else None
+        pieces[label] = Piece(label, length.mm, across, many, not part.grain_matters)
+        names = shown[label].name if label in shown else called
+        if called not in names.split(" / "):
+            names = f"{names} / {called}"
+        shown[label] = CutPiece(label, names, length, width, many)
+    return _Material(parts[0].stock, tuple(pieces.values()), shown)
+
+
+def _job(shop: Shop, material: _Material) -> Job:
+    kerf = shop.sheet_kerf if isinstance(material.stock, Sheet) else shop.board_kerf
+    kinds = (*_on_hand(shop, material.stock), *_for_sale(shop, material.stock))
+    if any(kind.price is None for kind in kinds):
+        kinds = tuple(_by_size(kind) for kind in kinds)
+    return Job(kinds, material.pieces, kerf.mm, "in" if shop.unit == "in" else "mm")
+
+
+def _by_size(kind: StockKind) -> StockKind:
+    """Where a price is missing, the least material is best: a stock's size stands for its price."""
+    size = Fraction(0) if kind.on_hand else kind.length * (kind.width or 1)
+    return StockKind(kind.name, kind.length, kind.width, kind.available, size, kind.trim_ends, kind.trim_edges)
+
+
+def _on_hand(shop: Shop, stock: Sheet | Lumber) -> list[StockKind]:
+    trim = shop.board_trim.mm if isinstance(stock, Lumber) else Fraction(0)
+    return [
+        StockKind(
+            f"{stock.name}, offcut {offcut.label}", offcut.length.mm, offcut.width.mm if offcut.width else None,
+            1, Fraction(0), trim,
+        )
+        for offcut in shop.offcuts_of(stock.name)
+        if (offcut.width is None) == isinstance(stock, Lumber) and offcut.length.mm > 2 * trim
+    ]  # fmt: skip
+
+
+def _for_sale(shop: Shop, stock: Sheet | Lumber) -> list[StockKind]:
+    if isinstance(stock, Sheet):
+        sold = [(e.length, e.width, e.price) for e in shop.prices.sizes_of(stock.name) if e.width is not None]
+        sizes = sold or [(stock.length, stock.width, None)]
+        return [
+            StockKind(_kind_name(stock, length, width), length.mm, width.mm, None, price.amount if price else None,
+                      shop.sheet_trim.mm, shop.sheet_trim.mm)
+            for length, width, price in sizes
+        ]  # fmt: skip
+    boards = [(entry.length, entry.price) for entry in shop.prices.sizes_of(stock.name)]
+    return [
+        StockKind(_kind_name(stock, length, None), length.mm, None, None, price.amount if price else None, shop.board_trim.mm)
+        for length, price in boards or [(length, None) for length in stock.lengths]
+    ]
+
+
+def _kind_name(stock: Sheet | Lumber, length: Length, width: Length | None) -> str:
+    return f"{stock.name}, {_store_size(length, width)}"
+
+
+def _store_size(length: Length, width: Length | None) -> str:
+    """Sizes as stores say them: sheets in feet where they are whole, boards in feet."""
+    feet = [size.inches / 12 for size in (width, length) if size is not None]
+    if all(size.denominator == 1 for size in feet):
+        return f"{' × '.join(str(size) for size in feet)} ft"
+    notation = Notation("in") if length.inches.denominator <= 64 else Notation("mm")
+    return notation.size(*(size for size in (width, length) if size is not None))
+
+
+def _layout(draft: Draft, material: _Material, layout: Layout, number: int) -> CutLayout:
+    write = draft.notation
+    counts: dict[str, int] = {}
+    for placed in layout.pieces:
+        counts[placed.part] = counts.get(placed.part, 0) + 1
+    shown = [material.shown[label] for label in sorted(counts)]
+    pieces = tuple(CutPiece(s.label, s.name, s.length, s.width, counts[s.label]) for s in shown)
+    offcuts = tuple(
+        tuple(Length.of_mm(size) for size in (offcut.length, offcut.width) if size is not None) for offcut in layout.offcuts
+    )
+    copies = f" ({write.count(layout.copies, 'piece')} cut alike)" if layout.copies > 1 else ""
+    return CutLayout(
+        f"cut-{number}",
+        f"Cutting drawing {number}: {layout.stock}{copies}",
+        layout.stock,
+        layout.copies,
+        _trim_note(draft, material.stock, layout),
+        pieces,
+        tuple(_cut_words(material, write, made, number) for made in layout.cuts),
+        offcuts,
+        layout,
+        material.stock,
+    )
+
+
+def _trim_note(draft: Draft, stock: Sheet | Lumber, layout: Layout) -> str:
+    write, kerf = draft.notation, draft.shop.sheet_kerf if isinstance(stock, Sheet) else draft.shop.board_kerf
+    notes = [f"Kerf {write.both(kerf)}, counted between pieces."]
+    if layout.kind.trim_ends or layout.kind.trim_edges:
+        trims = Length.of_mm(layout.kind.trim_ends)
+        where = "edge" if layout.kind.trim_edges else "end"
+        notes.append(f"{write.both(trims)} is trimmed off each {where} first.")
+    if isinstance(stock, Sheet) and any(not turned for turned in (placed.turned for placed in layout.pieces)):
+        notes.append("Face grain runs along the sheet's length.")
+    return " ".join(notes)
+
+
+def _cut_words(material: _Material, write: Notation, made: Cut, number: int) -> str:
+    def called(name: str | None) -> str:
+        return "" if name is None else f"{number}{name.lstrip('sb0123456789')}" or str(number)
+
+    setting = write.both(Length.of_mm(made.setting))
+    verb = {"rip": "Rip", "crosscut": "Crosscut", "trim": "Trim"}[made.kind]
+    freed = [label for label in (made.frees, made.also_frees) if label]
+    gives = [f"{label} ({material.shown[label].name})" for label in freed]
+    what = f" This frees {' and '.join(gives)}." if gives else ""
+    return f"{verb} {called(made.of)} at {setting} from {made.edge}.{what}"
+
+
+def _uses(draft: Draft, material: _Material, result: Result) -> list[StockUse]:
+    found = []
+    for kind, count in _counts(result):
+        if kind.on_hand:
+            found.append(_from_rack(draft, material, kind))
+            continue
+        size = kind.name.removeprefix(f"{material.stock.name}, ")
+        unit = f"sheet, {size}" if isinstance(material.stock, Sheet) else f"board, {size}"
+        listed = _listed_price(draft.shop, material.stock, kind)
+        price = Money(listed.amount, listed.currency) if listed else None
+        found.append(StockUse(material.stock.name, unit, count, price, on_hand=False))
+    if any(use.on_hand for use in found):
+        found[0] = replace(found[0], note=_instead(draft, material))
+    return found
+
+
+def _from_rack(draft: Draft, material: _Material, kind: StockKind) -> StockUse:
+    sizes = [Length.of_mm(size) for size in (kind.length, kind.width) if size is not None]
+    unit = f"{kind.name.removeprefix(f'{material.stock.name}, ')}, {draft.notation.size_both(*sizes)}"
+    return StockUse(material.stock.name, unit, 1, None, on_hand=True)
+
+
+def _instead(draft: Draft, material: _Material) -> str:
+    """What a reader without these offcuts buys."""
+    bare = replace(draft.shop, offcuts=())
+    try:
+        result = _solved(_job(bare, material))
+    except PlanError:
+        return "the shop has these on its rack; no stock on the price list would do instead"
+    one = "sheet" if isinstance(material.stock, Sheet) else "board"
+    sizes = [
+        f"{draft.notation.count(count, one)} of {kind.name.removeprefix(f'{material.stock.name}, ')}"
+        for kind, count in _counts(result)
+    ]
+    cost = f", {draft.notation.money(Money(result.cost, bare.prices.currency))}" if _all_priced(bare, material, result) and result.cost else ""
+    return f"from the shop's rack; without such offcuts, buy {' and '.join(sizes)}{cost}"
+
+
+def _all_priced(shop: Shop, material: _Material, result: Result) -> bool:
+    return all(_listed_price(shop, material.stock, kind) for kind, _ in _counts(result))
+
+
+def _counts(result: Result) -> list[tuple[StockKind, int]]:
+    counts: dict[str, int] = {}
+    kinds: dict[str, StockKind] = {}
+    for layout in result.layouts:
+        counts[layout.stock] = counts.get(layout.stock, 0) + layout.copies
+        kinds[layout.stock] = layout.kind
+    return [(kinds[name], count) for name, count in counts.items()]
+
+
+def _listed_price(shop: Shop, stock: Sheet | Lumber, kind: StockKind) -> Money | None:
+    for entry in shop.prices.sizes_of(stock.name):
+        if _kind_name(stock, entry.length, entry.width) == kind.name:
+            return entry.price
+    return None
+
+
+def _summary(draft: Draft, material: _Material, result: Result) -> str:
+    bought = [(kind, count) for kind, count in _counts(result) if not kind.on_hand]
+    offcuts = [kind.name.rpartition(" ")[2] for kind, _ in _counts(result) if kind.on_hand]
+    one = "sheet" if isinstance(material.stock, Sheet) else "board"
+    parts = [
+        f"{draft.notation.count(count, one)} of {kind.name.removeprefix(f'{material.stock.name}, ')}" for kind, count in bought
+    ]
+    if offcuts:
+        parts.append(f"{'offcut' if len(offcuts) == 1 else 'offcuts'} {', '.join(offcuts)} on hand")
+    return f"{_capital(material.stock.name)}: {' and '.join(parts)}{_proof(draft, material, result, bool(bought))}."
+
+
+def _proof(draft: Draft, material: _Material, result: Result, buys: bool) -> str:  # noqa: FBT001
+    if not buys:
+        return "; nothing is bought"
+    priced = all(_listed_price(draft.shop, material.stock, kind) for kind, _ in _counts(result) if not kind.on_hand)
+    if result.proven:
+        return "; no cheaper choice from the price list exists (proven)" if priced else "; no choice needs less (proven)"
+    if priced and result.least_cost is not None:
+        least = draft.notation.money(Money(result.least_cost, draft.shop.prices.currency))
+        return f"; at least {least} is needed, whether this is the least is not proven"
+    return "; whether this is the least is not proven"
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _stock_words(draft: Draft, results: list[tuple[_Material, Result]]) -> str:
+    said = []
+    for kind_of, one in ((Sheet, "sheet"), (Lumber, "board")):
+        bought = offcuts = 0
+        for material, result in results:
+            if isinstance(material.stock, kind_of):
+                for kind, count in _counts(result):
+                    bought, offcuts = (bought, offcuts + count) if kind.on_hand else (bought + count, offcuts)
+        if bought:
+            said.append(draft.notation.count(bought, one))
+        if offcuts:
+            said.append(draft.notation.count(offcuts, f"{one} offcut"))
+    return ", ".join(said)
+
+
+def _findings(draft: Draft, material: _Material, result: Result) -> list[Finding]:
+    if result.complete:
+        return []
+    missing = ", ".join(f"{count} × {label}" for label, count in result.missing)
+    return [
+        Finding("must fix", "cutting", "", f"there is not enough {material.stock.name}: {missing} cannot be cut.",
+                source="the shop file", remedy="Add stock to the shop file.")
+    ]  # fmt: skip

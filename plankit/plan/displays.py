@@ -1,0 +1,125 @@
+"""What a cell of a notebook shows: HTML for people, and data for the publisher, side by side."""
+
+from collections.abc import Callable
+from html import escape
+from typing import Any
+
+from plankit.plan.facts import Draft
+
+type Bundle = dict[str, Any]
+type Drafting = Callable[[], Draft]
+
+PLAN_TYPE = "application/vnd.plankit.plan+json"
+FRAGMENT_TYPE = "application/vnd.plankit.fragment+json"
+
+
+class _Display:
+    """A display that is worked out when it is shown, so that a cell which only plans stays quick."""
+
+    def __init__(self, drafting: Drafting) -> None:
+        self._drafting = drafting
+
+    def _repr_mimebundle_(self, include: object = None, exclude: object = None) -> Bundle:
+        return self.bundle(self._drafting())
+
+    def bundle(self, draft: Draft) -> Bundle:
+        """Return the display by media type."""
+        raise NotImplementedError
+
+
+class StepDisplay(_Display):
+    """One step: its drawing, pieces, fasteners, tools and cautions."""
+
+    def __init__(self, drafting: Drafting, number: int) -> None:
+        super().__init__(drafting)
+        self.number = number
+
+    def bundle(self, draft: Draft) -> Bundle:
+        """Return the step as HTML, and its number for the publisher."""
+        from plankit.plan.preview import step_html
+
+        fragment = {"plankit": "step", "number": self.number, "anchor": f"step-{self.number}"}
+        title = draft.steps[self.number - 1].title
+        return {
+            "text/plain": f"Step {self.number}: {title}",
+            "text/html": step_html(draft, self.number),
+            FRAGMENT_TYPE: fragment,
+        }
+
+
+class ViewDisplay(_Display):
+    """A view of the build as it is so far."""
+
+    def __init__(self, drafting: Drafting, side: str) -> None:
+        super().__init__(drafting)
+        self.side = side
+
+    def bundle(self, draft: Draft) -> Bundle:
+        """Return the view as SVG in HTML, and its name for the publisher."""
+        from plankit.plan.figures import view_picture
+
+        picture = view_picture(draft, self.side)
+        return {
+            "text/plain": picture.description,
+            "text/html": picture.svg,
+            FRAGMENT_TYPE: {"plankit": "view", "side": self.side},
+        }
+
+
+class FindingsDisplay(_Display):
+    """What the checks found."""
+
+    def bundle(self, draft: Draft) -> Bundle:
+        """Return the findings as a list, gravest first."""
+        from plankit.plan.cut_list import cut_plan
+        from plankit.plan.document import findings
+        from plankit.plan.work import labels, work_of
+
+        found = findings(draft, work_of(draft), cut_plan(draft, labels(draft)[1]))
+        lines = [f"{f.level} · {f.check}: {f.part + ': ' if f.part else ''}{f.what} {f.remedy}".strip() for f in found]
+        lines = lines or ["Nothing found."]
+        items = "".join(f"<li>{escape(line)}</li>" for line in lines)
+        return {
+            "text/plain": "\n".join(lines),
+            "text/html": f"<ul>{items}</ul>",
+            FRAGMENT_TYPE: {"plankit": "findings"},
+        }
+
+
+class CuttingDisplay(_Display):
+    """How boards and sheets are cut."""
+
+    def bundle(self, draft: Draft) -> Bundle:
+        """Return the cutting drawings, and what is bought for them."""
+        from plankit.plan.cut_list import cut_plan
+        from plankit.plan.figures import cutting_pictures
+        from plankit.plan.work import labels
+
+        cut = cut_plan(draft, labels(draft)[1])
+        pictures = cutting_pictures(draft, cut)
+        html = "".join(f"<figure>{picture.svg}</figure>" for picture in pictures.values())
+        return {
+            "text/plain": cut.summary,
+            "text/html": f"<p>{escape(cut.summary)}</p>{html}",
+            FRAGMENT_TYPE: {"plankit": "cutting"},
+        }
+
+
+class CompleteDisplay(_Display):
+    """The whole plan, for the page."""
+
+    def bundle(self, draft: Draft) -> Bundle:
+        """Return a short account of the plan as HTML, and the plan document for the publisher."""
+        from plankit.plan.document import document
+
+        whole = document(draft)
+        rows = "".join(
+            f"<tr><th scope='row'>{escape(row['label'])}</th><td>{escape(row['value'])}</td></tr>" for row in whole["glance"]
+        )
+        stops = [f for f in whole["findings"] if f["level"] == "must fix" and not f["accepted"]]
+        state = "Ready to publish." if not stops else f"{len(stops)} findings must be fixed first."
+        return {
+            "text/plain": f"{whole['title']} {whole['version']}: {state}",
+            "text/html": f"<table>{rows}</table><p>{escape(state)}</p>",
+            PLAN_TYPE: whole,
+        }

@@ -1,0 +1,284 @@
+"""The plan document: everything a page says, as plain data with every number already written."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from plankit.checks import check
+from plankit.finding import Finding, in_order
+from plankit.parts import Mitre, Part, Taper
+from plankit.plan.computed import computed_lengths
+from plankit.plan.cut_list import CutPlan, cut_plan
+from plankit.plan.facts import Draft
+from plankit.plan.figures import Picture, all_pictures
+from plankit.plan.lists import (
+    caution_data,
+    front_cautions,
+    glance,
+    hardware_list,
+    parts_list,
+    shopping_list,
+    tool_list,
+)
+from plankit.plan.work import CUTTING, Work, labels, order_findings, step_cautions, work_of
+from plankit.shop import Caution
+
+FORMAT = "plankit-plan-1"
+PLAN_TYPE = "application/vnd.plankit.plan+json"
+FRAGMENT_TYPE = "application/vnd.plankit.fragment+json"
+
+
+def document(draft: Draft) -> dict[str, Any]:
+    """Return the whole plan as plain data; `schema.json` beside this module says what it holds.
+
+    raises  PlanError where no cautions are known for a tool, or a part fits no stock
+    """
+    groups, by_part = labels(draft)
+    works = work_of(draft)
+    cautions = step_cautions(draft, works)
+    cut = cut_plan(draft, by_part)
+    pictures, drawn = all_pictures(draft, groups, by_part, works, cut)
+    shopping, total, prices_note = shopping_list(draft, cut)
+    return {
+        **_title(draft),
+        "glance": glance(draft, cut, total),
+        "notes": [*draft.notation.explained(), _size_note(draft)],
+        "given": _given(draft),
+        "cautions": front_cautions(draft, cautions),
+        "tools": tool_list(draft, works),
+        "shopping": shopping,
+        "shopping_total": total,
+        "prices_note": prices_note,
+        "parts": parts_list(draft, groups, drawn),
+        "hardware": hardware_list(draft),
+        "cutting": _cutting(draft, cut),
+        "cutting_summary": cut.summary,
+        "steps": [_step(draft, work, own, by_part, pictures) for work, own in zip(works, cautions, strict=True)],
+        "finish": _finish(draft),
+        "findings": [_finding(finding) for finding in findings(draft, works, cut)],
+        "corrections": [
+            {"date": c.date, "version": c.version, "what": c.what, "already_begun": c.already_begun}
+            for c in draft.corrections
+        ],
+        "computed": computed_lengths(draft),
+        "figures": {name: _picture(picture) for name, picture in pictures.items()},
+    }
+
+
+def _title(draft: Draft) -> dict[str, Any]:
+    facts = draft.facts
+    return {
+        "format": FORMAT,
+        "slug": facts.slug,
+        "title": facts.title,
+        "summary": facts.summary,
+        "author": facts.author,
+        "organisation": facts.organisation,
+        "version": facts.version,
+        "published": facts.published,
+        "updated": facts.updated,
+        "language": facts.language,
+        "unit": draft.notation.unit,
+        "licence": {"name": facts.licence.title, "address": facts.licence.address},
+        "disclosure": facts.disclosure,
+        "film": {"address": facts.film.address, "title": facts.film.title} if facts.film else None,
+        "minutes": sum(step.minutes for step in draft.steps if not step.optional),
+    }
+
+
+def _size_note(draft: Draft) -> str:
+    return "Lengths in the lists are finished sizes, along the grain first; cutting drawings give what comes off the saw."
+
+
+def _given(draft: Draft) -> list[dict[str, str]]:
+    write = draft.notation
+    return [
+        {
+            "name": name,
+            "label": name.replace("_", " ").capitalize(),
+            "value": write.both(length),
+            "exact": write.exact(length),
+        }
+        for name, length in draft.givens
+    ]
+
+
+def findings(draft: Draft, works: tuple[Work, ...], cut: CutPlan) -> tuple[Finding, ...]:
+    """Return all that the checks found, the author's acceptances written in."""
+    found = (*check(draft.build, draft.shop, draft.notation), *order_findings(draft, works), *cut.findings)
+    return in_order([_accepted(draft, finding) for finding in found])
+
+
+def _accepted(draft: Draft, finding: Finding) -> Finding:
+    for acceptance in draft.acceptances:
+        if acceptance.check == finding.check and acceptance.part in {"", finding.part}:
+            return finding.accept(acceptance.reason)
+    return finding
+
+
+def _finding(finding: Finding) -> dict[str, str]:
+    return {
+        "level": finding.level,
+        "check": finding.check,
+        "part": finding.part,
+        "place": finding.place,
+        "what": finding.what,
+        "number": finding.number,
+        "source": finding.source,
+        "remedy": finding.remedy,
+        "accepted": finding.accepted,
+    }
+
+
+def _cutting(draft: Draft, cut: CutPlan) -> list[dict[str, Any]]:
+    write = draft.notation
+    return [
+        {
+            "id": layout.id,
+            "title": layout.title,
+            "stock": layout.stock,
+            "copies": layout.copies,
+            "note": layout.note,
+            "figure": layout.id,
+            "pieces": [
+                {
+                    "label": piece.label,
+                    "name": piece.name,
+                    "count": piece.count,
+                    "size": write.size_both(piece.length, piece.width),
+                }
+                for piece in layout.pieces
+            ],
+            "cuts": [{"order": number + 1, "text": text} for number, text in enumerate(layout.cuts)],
+            "offcuts": [write.size_both(*sizes) for sizes in layout.offcut_sizes],
+        }
+        for layout in cut.layouts
+    ]
+
+
+def _step(
+    draft: Draft, work: Work, cautions: tuple[Caution, ...], by_part: Mapping[str, str], pictures: Mapping[str, Picture]
+) -> dict[str, Any]:
+    step = work.step
+    return {
+        "number": step.number,
+        "anchor": step.anchor,
+        "title": step.title,
+        "minutes": draft.notation.minutes(step.minutes) if step.minutes else "",
+        "optional": step.optional,
+        "brings": _pieces(draft, step.brings or (() if set(step.does) & set(CUTTING[2:]) else step.works_on), by_part),
+        "does": step_words(draft, work),
+        "fasteners": _fasteners(work),
+        "tools": list(work.tool_names),
+        "cautions": [caution_data(caution) for caution in cautions],
+        "note": step.note,
+        "waits": step.waits,
+        "figure": step.anchor if step.anchor in pictures else None,
+        "see": _see(draft, work, by_part, pictures),
+    }
+
+
+def _pieces(draft: Draft, ids: tuple[str, ...], by_part: Mapping[str, str]) -> list[dict[str, Any]]:
+    counts: dict[str, int] = {}
+    called: dict[str, str] = {}
+    for part_id in ids:
+        label = by_part[part_id]
+        counts[label] = counts.get(label, 0) + 1
+        called[label] = draft.build.part(part_id).name
+    return [{"label": label, "name": called[label], "count": count} for label, count in counts.items()]
+
+
+def _fasteners(work: Work) -> list[dict[str, Any]]:
+    counts: dict[str, int] = {}
+    for fastener in work.fasteners:
+        counts[fastener.spec.name] = counts.get(fastener.spec.name, 0) + 1
+    return [{"item": item, "count": count} for item, count in counts.items()]
+
+
+def _see(draft: Draft, work: Work, by_part: Mapping[str, str], pictures: Mapping[str, Picture]) -> list[dict[str, str]]:
+    """Return the part drawings that a step needs: of the parts that something is done to."""
+    shown = [by_part[part.id] for part, _ in work.features] + [by_part[part.id] for part in work.glues_up]
+    names_ = [f"part-{label.lower()}" for label in dict.fromkeys(shown)]
+    return [{"figure": name, "text": f"Part drawing {name.removeprefix('part-').upper()}"} for name in names_ if name in pictures]
+
+
+def step_words(draft: Draft, work: Work) -> list[str]:
+    """Return what is done in a step as sentences with every size in them, made from parts and joints."""
+    said = [_glue_up_words(draft, part) for part in work.glues_up]
+    said += [_trim_words(draft, part) for part in work.trims]
+    said += _taper_words(draft, work)
+    said += _miter_words(draft, work)
+    said += _joint_words(draft, work)
+    return said
+
+
+def _glue_up_words(draft: Draft, part: Part) -> str:
+    write, made = draft.notation, part.glue_up
+    assert made is not None  # noqa: S101 - only glue-ups come here
+    return (
+        f"{part.name}: rip {made.boards} boards to {write.both(made.rip)}, cut them {write.both(made.length)} long, "
+        f"and glue them edge to edge into a blank {write.size_both(made.blank[0], made.blank[1])}."
+    )
+
+
+def _trim_words(draft: Draft, part: Part) -> str:
+    write = draft.notation
+    return (
+        f"{part.name}: when the glue has set, flatten the blank to {write.both(part.thickness)} and trim it to "
+        f"{write.both(part.length)} long and {write.both(part.width)} wide, the same amount off both ends and both edges."
+    )
+
+
+def _taper_words(draft: Draft, work: Work) -> list[str]:
+    write, said = draft.notation, []
+    for part, feature in work.features:
+        if isinstance(feature, Taper):
+            end = {"bottom": "bottom end", "top": "top end"}.get(feature.narrow, f"{feature.narrow} end")
+            said.append(
+                f"{part.name}: the tapers take {write.both(feature.amount)} off at the {end} "
+                f"over {write.both(feature.run)} of length: {write.angle(feature.angle)} on the saw."
+            )
+    return list(dict.fromkeys(said))
+
+
+def _miter_words(draft: Draft, work: Work) -> list[str]:
+    write, said = draft.notation, []
+    for part, feature in work.features:
+        if isinstance(feature, Mitre):
+            said.append(f"{part.name}: the miter is {write.both(feature.setback)} shorter along its {feature.short} face.")
+    return list(dict.fromkeys(said))
+
+
+def _joint_words(draft: Draft, work: Work) -> list[str]:
+    said: dict[str, int] = {}
+    for joint in work.joints:
+        holds, to = draft.build.part(joint.holds), draft.build.part(joint.to)
+        if joint.kind == "glue":
+            said.setdefault(f"Glue {holds.name.lower()} to {to.name.lower()}.", 0)
+            continue
+        item = joint.fasteners[0].spec.name
+        where = {"face screws": f"through the {holds.name.lower()} into the {to.name.lower()}",
+                 "pocket screws": f"from the pocket holes of the {holds.name.lower()} into the {to.name.lower()}",
+                 "brads": f"through the {holds.name.lower()} into the edge of the {to.name.lower()}",
+                 "top fixing": f"up through the {holds.name.lower()} into the {to.name.lower()}: the one in the round hole tight, "
+                               "those in the slots in the middle and just snug"}[joint.kind]  # fmt: skip
+        said[f"{item}, {where}"] = said.get(f"{item}, {where}", 0) + len(joint.fasteners)
+    return [f"Drive {count} × {words}." if count else words for words, count in said.items()]
+
+
+def _finish(draft: Draft) -> list[str]:
+    coating = draft.coating
+    if coating is None:
+        return []
+    coats = draft.notation.count(coating.coats, "coat")
+    return [f"{coating.product}: {coats}.", *coating.how]
+
+
+def _picture(picture: Picture) -> dict[str, Any]:
+    return {
+        "title": picture.title,
+        "description": picture.description,
+        "svg": picture.svg,
+        "width_mm": picture.width_mm,
+        "height_mm": picture.height_mm,
+    }
+

@@ -1,0 +1,130 @@
+"""What a plan says beside the build: who wrote it, its steps, its cautions, its corrections."""
+
+from dataclasses import dataclass, field
+
+from plankit.build import Build
+from plankit.shop import Caution, Shop
+from plankit.units import Condition, Length, Notation
+
+
+@dataclass(frozen=True, slots=True)
+class Correction:
+    """A published change to a plan, and what a reader who has begun must do."""
+
+    date: str
+    version: str
+    what: str
+    already_begun: str
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """Something to look at elsewhere; `paid` says whether the author gains by it."""
+
+    title: str
+    address: str
+    paid: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Bought:
+    """Something bought beside boards, sheets and screws."""
+
+    item: str
+    count: int
+    where: str
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Coating:
+    """A finish: what it is, how many coats, and how to put it on, a sentence a line."""
+
+    product: str
+    coats: int
+    how: tuple[str, ...]
+    topics: tuple[str, ...] = ("finish",)
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """What the title page and the last page say."""
+
+    title: str
+    slug: str
+    summary: str
+    author: str
+    organisation: str
+    version: str
+    published: str
+    updated: str
+    licence: Link
+    disclosure: str = ""
+    film: Link | None = None
+    links: tuple[Link, ...] = ()
+    language: str = "en-US"
+    skill: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of the work.
+
+    brings    ids of the parts that arrive and are joined
+    works_on  ids of the parts that something is done to, without joining them
+    onto      ids of the parts that they arrive on
+    does      what is done, in the words of the shop's operations; found from parts and joints where empty
+    joints    numbers of the joints that are made
+    view      where to look from, in the author's words; chosen by what can be seen where it is None
+    minutes   work, waiting left out
+    waits     what must dry or set afterwards
+    using     tools the author chose for an operation
+    """
+
+    number: int
+    title: str
+    brings: tuple[str, ...] = ()
+    works_on: tuple[str, ...] = ()
+    onto: tuple[str, ...] = ()
+    does: tuple[str, ...] = ()
+    joints: tuple[int, ...] = ()
+    view: str | None = None
+    note: str = ""
+    waits: str = ""
+    minutes: int = 0
+    optional: bool = False
+    using: tuple[tuple[str, str], ...] = ()
+    cautions: tuple[Caution, ...] = ()
+
+    @property
+    def anchor(self) -> str:
+        """The step's place on the page."""
+        return f"step-{self.number}"
+
+
+@dataclass(frozen=True, slots=True)
+class Acceptance:
+    """A finding that the author lives with, and why."""
+
+    check: str
+    part: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """A plan at one moment, frozen: all that lists, drawings and pages are made from."""
+
+    facts: Facts
+    build: Build
+    steps: tuple[Step, ...]
+    givens: tuple[tuple[str, Length], ...]
+    conditions: tuple[Condition, ...]
+    shop: Shop
+    notation: Notation
+    coating: Coating | None = None
+    bought: tuple[Bought, ...] = ()
+    corrections: tuple[Correction, ...] = ()
+    cautions: tuple[Caution, ...] = ()
+    acceptances: tuple[Acceptance, ...] = ()
+    optional: frozenset[str] = field(default_factory=frozenset)

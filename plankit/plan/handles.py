@@ -1,0 +1,261 @@
+"""What an author holds: names for parts that she can still work on."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import NoReturn, Protocol
+
+from plankit.errors import PlanError
+from plankit.parts import AXES, AXIS_OF, FACES, HIGH, LOW, Bore, Box, Face, Feature, Groove, Mitre, Notch, Part, Taper
+from plankit.plan.placing import Given
+from plankit.units import L, Length, mixed
+
+
+class Workbench(Protocol):
+    """Where the parts lie while the author works on them."""
+
+    unit: str
+
+    def part(self, part_id: str) -> Part:
+        """Return a part as it is now."""
+
+    def work_on(self, part_id: str, features: Sequence[Feature]) -> None:
+        """Do more to a part."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sizes:
+    """Length, width and thickness, as attributes for prose."""
+
+    length: Length
+    width: Length
+    thickness: Length
+
+
+@dataclass(frozen=True, slots=True)
+class Boards:
+    """The boards of a glue-up: how many, and what each is cut to before gluing."""
+
+    count: int
+    length: Length
+    width: Length
+
+
+class PartHandle:
+    """A part as its author holds it: its faces and sizes, and what can be done to it."""
+
+    def __init__(self, bench: Workbench, part_id: str) -> None:
+        self._bench = bench
+        self.id = part_id
+
+    @property
+    def part(self) -> Part:
+        """The part as it is now; it does not change when more is done to it."""
+        return self._bench.part(self.id)
+
+    @property
+    def name(self) -> str:
+        """What the reader calls it."""
+        return self.part.name
+
+    def __getattr__(self, name: str) -> Length:
+        if name in FACES:
+            return self.part.box.face(name)  # type: ignore[arg-type]
+        raise AttributeError(name)
+
+    def __repr__(self) -> str:
+        sizes = " × ".join(mixed(size.inches) for size in (self.length, self.width, self.thickness))
+        return f"{self.name} ({self.id}): {sizes} in"
+
+    @property
+    def length(self) -> Length:
+        """Its size along the grain."""
+        return self.part.length
+
+    @property
+    def width(self) -> Length:
+        """Its size across the grain."""
+        return self.part.width
+
+    @property
+    def thickness(self) -> Length:
+        """Its size through."""
+        return self.part.thickness
+
+    @property
+    def boards(self) -> Boards:
+        """The boards it is glued up from; only a glue-up has them."""
+        made = self.part.glue_up
+        if made is None:
+            raise PlanError("it is not glued up from boards.", where=self.name)
+        return Boards(made.boards, made.length, made.rip)
+
+    @property
+    def rough(self) -> Sizes:
+        """Its sizes before trimming and flattening: of the blank for a glue-up, the finished ones otherwise."""
+        made = self.part.glue_up
+        return Sizes(*(made.blank if made is not None else (self.length, self.width, self.thickness)))
+
+    def taper(self, *, towards: Face = "bottom", run: Given | None = None, **amounts: Given) -> "PartHandle":
+        """Taper one or more faces: `foot.taper(left="1", front="1/2")` takes so much off each at the narrow end.
+
+        towards  the end that gets narrower
+        run      how far from that end the tapers start; the whole part where it is left out
+        raises   PlanError for a taper that leaves nothing, or a face that cannot be tapered that way
+        """
+        part = self.part
+        whole = part.box.extent(AXIS_OF[towards])
+        over = whole if run is None else self._read(run, "run")
+        if not Length.zero() < over <= whole:
+            self._refuse("a taper runs over some of the part, and no further than it is long.", f"run {mixed(over.inches)} in")
+        tapers = [self._one_taper(face, towards, self._read(amount, face), over) for face, amount in amounts.items()]
+        for axis in AXES:
+            taken = sum((t.amount for t in tapers if AXIS_OF[t.face] == axis), Length.zero())
+            if tapers and taken >= part.box.extent(axis):
+                self._refuse(
+                    "the tapers leave nothing of it.",
+                    f"{mixed(taken.inches)} in off {mixed(part.box.extent(axis).inches)} in",
+                    "Take less off at the narrow end.",
+                )
+        self._bench.work_on(self.id, tapers)
+        return self
+
+    def _one_taper(self, face: str, towards: Face, amount: Length, run: Length) -> Taper:
+        if face not in FACES or AXIS_OF[face] == AXIS_OF[towards]:  # type: ignore[index]
+            beside = ", ".join(f for f in FACES if AXIS_OF[f] != AXIS_OF[towards])
+            self._refuse(f"a taper towards the {towards} is sawn on one of its sides.", face, f"Name one of: {beside}")
+        if amount <= Length.zero():
+            self._refuse("a taper takes something off.", f"{face} {mixed(amount.inches)} in")
+        return Taper(face, towards, amount, run)  # type: ignore[arg-type]
+
+    def notch(self, *, reason: str = "", **depths: Given) -> "PartHandle":
+        """Cut a block out where faces meet: `notch(back="1 1/2", top="3 1/2")` is a corner notch.
+
+        Two faces make a notch that runs the whole way along the third direction; three make a blind one.
+        """
+        box = self._corner(depths, "notch")
+        self._bench.work_on(self.id, [Notch(box, reason)])
+        return self
+
+    def notch_round(self, other: "PartHandle", clearance: Given = 0) -> "PartHandle":
+        """Notch this part round another that runs into it, with so much room on every side."""
+        room = self._read(clearance, "clearance")
+        mine, theirs = self.part.box, other.part.box
+        common = mine.common(theirs)
+        if any(common.extent(axis).mm <= 0 for axis in AXES):
+            self._refuse(f"it does not run into {other.name}, so there is nothing to notch round.", other.id)
+        ends: dict[str, Length] = {}
+        for axis in AXES:
+            low, high = common.low(axis) - mine.low(axis), common.high(axis) - mine.low(axis)
+            ends[LOW[axis]] = Length.zero() if low.mm <= room.mm else low - room
+            whole = mine.extent(axis)
+            ends[HIGH[axis]] = whole if (whole - high).mm <= room.mm else high + room
+        self._bench.work_on(self.id, [Notch(Box(**ends), f"round {other.name}")])
+        return self
+
+    def _corner(self, depths: dict[str, Given], doing: str) -> Box:
+        part = self.part
+        unknown = [face for face in depths if face not in FACES]
+        axes = [AXIS_OF[face] for face in depths if face in FACES]  # type: ignore[index]
+        if unknown or len(set(axes)) != len(axes) or len(axes) not in {2, 3}:
+            self._refuse(f"a {doing} is named by two or three faces that meet.", ", ".join(depths), 'For instance  notch(back="1", top="2")')
+        ends = {LOW[axis]: Length.zero() for axis in AXES} | {HIGH[axis]: part.box.extent(axis) for axis in AXES}
+        for face, depth in depths.items():
+            axis = AXIS_OF[face]  # type: ignore[index]
+            deep, whole = self._read(depth, "depth"), part.box.extent(axis)
+            if not Length.zero() < deep < whole:
+                self._refuse(f"a {doing} {mixed(deep.inches)} in deep from the {face} is nothing, or all of it.", face)
+            ends[HIGH[axis] if face == LOW[axis] else LOW[axis]] = deep if face == LOW[axis] else whole - deep
+        return Box(**ends)
+
+    def bore(self, face: Face, diameter: Given, *, depth: Given | None = None, use: str = "", **places: Given) -> "PartHandle":
+        """Bore a hole in a face; two distances from other faces say where: `bore("top", "1/2", left="2", front="3")`.
+
+        depth  how deep; the whole way through where it is left out
+        """
+        part = self.part
+        axes = {AXIS_OF[f]: f for f in places if f in FACES}  # type: ignore[index]
+        if len(axes) != 2 or len(places) != 2 or AXIS_OF[face] in axes:
+            self._refuse("a hole is placed by its distances from two faces beside the one it is bored in.", ", ".join(places))
+        spot = []
+        for axis in AXES:
+            named = axes.get(axis)
+            away = self._read(places[named], named) if named else part.box.extent(axis).portion(2)
+            spot.append(part.box.extent(axis) - away if named == HIGH[axis] else away)
+        deep = None if depth is None else self._read(depth, "depth")
+        size = self._read(diameter, "diameter")
+        self._refuse_hole(face, spot, size, deep)
+        self._bench.work_on(self.id, [Bore(face, (spot[0], spot[1], spot[2]), size, deep, use)])
+        return self
+
+    def _refuse_hole(self, face: Face, spot: list[Length], size: Length, deep: Length | None) -> None:
+        part = self.part
+        if size <= Length.zero():
+            self._refuse("a hole has a diameter.", f"{mixed(size.inches)} in")
+        if deep is not None and not Length.zero() < deep <= part.box.extent(AXIS_OF[face]):
+            self._refuse("a hole goes into the part, and no deeper than it is thick.", f"{mixed(deep.inches)} in")
+        for axis, place in zip(AXES, spot, strict=True):
+            if axis != AXIS_OF[face] and not Length.zero() <= place <= part.box.extent(axis):
+                self._refuse("the hole lies beside the part.", f"{mixed(place.inches)} in from its {LOW[axis]} face")
+
+    def mitre(self, end: Face, *, short: Face, setback: Given | None = None) -> "PartHandle":
+        """Cut an end at an angle: the part ends `setback` shorter along its face `short`; 45 degrees if left out."""
+        part = self.part
+        if end not in FACES or short not in FACES or AXIS_OF[end] != part.grain or AXIS_OF[short] == part.grain:
+            self._refuse("a miter is cut on an end, and shortens one of the sides.", f'end="{end}", short="{short}"')
+        back = part.box.extent(AXIS_OF[short]) if setback is None else self._read(setback, "setback")
+        if not Length.zero() < back <= part.length:
+            self._refuse("a miter takes something off, and no more than there is.", f"{mixed(back.inches)} in")
+        self._bench.work_on(self.id, [Mitre(end, short, back)])
+        return self
+
+    def groove(self, face: Face, *, width: Given, depth: Given, reason: str = "", **start: Given) -> "PartHandle":
+        """Plough a groove the whole way along a face: `groove("back", width="1/4", depth="3/8", bottom="1/2")`.
+
+        The one other face says which edge it runs beside, and how far from it.
+        """
+        part = self.part
+        if len(start) != 1 or (edge := next(iter(start))) not in FACES or AXIS_OF[edge] == AXIS_OF[face]:  # type: ignore[index]
+            self._refuse("a groove runs beside one edge, at a distance from it.", ", ".join(start), 'For instance  bottom="1/2"')
+        deep, wide, away = self._read(depth, "depth"), self._read(width, "width"), self._read(start[edge], edge)
+        axis, across = AXIS_OF[face], AXIS_OF[edge]  # type: ignore[index]
+        thick, room = part.box.extent(axis), part.box.extent(across)
+        if not (Length.zero() < deep < thick and Length.zero() < wide and Length.zero() <= away and away + wide <= room):
+            self._refuse("the groove does not lie in the part.", f"{mixed(wide.inches)} in wide, {mixed(deep.inches)} in deep")
+        ends = {LOW[a]: Length.zero() for a in AXES} | {HIGH[a]: part.box.extent(a) for a in AXES}
+        ends |= {LOW[axis]: Length.zero(), HIGH[axis]: deep} if face == LOW[axis] else {LOW[axis]: thick - deep}
+        low = away if edge == LOW[across] else room - away - wide
+        ends |= {LOW[across]: low, HIGH[across]: low + wide}
+        self._bench.work_on(self.id, [Groove(face, Box(**ends), reason)])
+        return self
+
+    def _read(self, value: Given, what: str) -> Length:
+        try:
+            return L(value, self._bench.unit)
+        except PlanError as error:
+            raise PlanError(f"{what}: {error.what}", where=self.name, given=error.given, remedy=error.remedy) from None
+
+    def _refuse(self, what: str, given: str = "", remedy: str = "") -> NoReturn:
+        raise PlanError(what, where=self.name, given=given, remedy=remedy)
+
+
+class Spread(list[PartHandle]):
+    """Parts spread evenly between two others, and the spaces that they leave."""
+
+    def __init__(self, parts: Sequence[PartHandle], spaces: tuple[Box, ...], clear: Length) -> None:
+        super().__init__(parts)
+        self.spaces = spaces
+        self.clear = clear
+
+
+type Parts = PartHandle | Sequence["Parts"]
+
+
+def flat(*groups: Parts) -> list[PartHandle]:
+    """Return the parts in nested lists, in order, each once."""
+    found: dict[str, PartHandle] = {}
+    for group in groups:
+        if isinstance(group, PartHandle):
+            found.setdefault(group.id, group)
+        else:
+            found |= {part.id: part for part in flat(*group) if part.id not in found}
+    return list(found.values())

@@ -1,0 +1,36 @@
+"""A step as it looks in the notebook, before the page is made."""
+
+from html import escape
+
+from plankit.plan.facts import Draft
+from plankit.plan.figures import step_picture
+from plankit.plan.work import labels, step_cautions, work_of
+
+
+def step_html(draft: Draft, number: int) -> str:
+    """Return one step as HTML: title, drawing, pieces, fasteners, tools, cautions, note.
+
+    raises  PlanError for a tool that no caution is known for
+    """
+    _, by_part = labels(draft)
+    works = work_of(draft)
+    work, cautions = works[number - 1], step_cautions(draft, works)[number - 1]
+    step = work.step
+    picture = step_picture(draft, work, by_part)
+    pieces = [f"{by_part[part_id]} {draft.build.part(part_id).name}" for part_id in (*step.brings, *step.works_on)]
+    fasteners: dict[str, int] = {}
+    for fastener in work.fasteners:
+        fasteners[fastener.spec.name] = fasteners.get(fastener.spec.name, 0) + 1
+    rows = [
+        ("Pieces", list(dict.fromkeys(pieces))),
+        ("Fasteners", [f"{count} × {item}" for item, count in fasteners.items()]),
+        ("Tools", list(work.tool_names)),
+        ("Cautions", [f"{caution.signal.upper()}: {caution.text}" for caution in cautions]),
+        ("Note", [step.note] if step.note else []),
+        ("Wait", [step.waits] if step.waits else []),
+    ]
+    lists = "".join(
+        f"<dt>{name}</dt>" + "".join(f"<dd>{escape(line)}</dd>" for line in lines) for name, lines in rows if lines
+    )
+    drawing = f"<figure>{picture.svg}</figure>" if picture else ""
+    return f"<h3>Step {number}: {escape(step.title)}</h3>{drawing}<dl>{lists}</dl>"

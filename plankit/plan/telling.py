@@ -1,0 +1,236 @@
+"""What an author tells beside parts and joints: steps, cautions, finish, corrections, and who she is."""
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date
+
+from plankit.build import Build, Joint
+from plankit.errors import PlanError
+from plankit.plan.displays import CompleteDisplay, CuttingDisplay, FindingsDisplay, StepDisplay, ViewDisplay
+from plankit.plan.facts import Acceptance, Bought, Coating, Correction, Draft, Facts, Link, Step
+from plankit.plan.handles import Parts, flat
+from plankit.shop import Caution, Shop
+from plankit.shop.tool import OPERATIONS, SIGNALS, Signal
+from plankit.stock import slug
+from plankit.units import Condition, Length, Notation
+
+WAITS = {
+    "glue": "Glue: leave it clamped for at least 1 hour and unloaded for 24 hours; the bottle's label comes first.",
+    "finish": "Finish: let each coat dry as its label says before the next.",
+}
+"""What must set or dry after a step, by the author's word (common practice)."""
+
+
+class Telling:
+    """Steps and facts of a plan; `Plan` adds the parts and joints."""
+
+    def __init__(self, name: str, notation: Notation, shop: Shop) -> None:
+        self.name = name
+        self.notation = notation
+        self.shop = shop
+        self._facts: Facts | None = None
+        self._steps: list[Step] = []
+        self._made_joints: set[int] = set()
+        self._arrived: dict[str, int] = {}
+        self._coating: Coating | None = None
+        self._bought: list[Bought] = []
+        self._corrections: list[Correction] = []
+        self._cautions: list[Caution] = []
+        self._acceptances: list[Acceptance] = []
+        self._joints: list[Joint]
+
+    def about(  # noqa: PLR0917 - a title page has that many lines
+        self,
+        *,
+        summary: str,
+        author: str,
+        organisation: str,
+        version: str,
+        published: str,
+        updated: str = "",
+        licence: tuple[str, str] = ("CC BY 4.0", "https://creativecommons.org/licenses/by/4.0/"),
+        disclosure: str = "",
+        film: tuple[str, str] | None = None,
+        skill: str = "",
+        language: str = "en-US",
+    ) -> None:
+        """Say who made the plan, which version it is, and under which licence it may be used.
+
+        published, updated  dates as 2026-11-20; `updated` is the day of the newest correction
+        disclosure          one plain sentence where anybody paid, or gave tools or material
+        film                title and address of the film of this build
+        """
+        for what, day in (("published", published), ("updated", updated or published)):
+            _refuse_date(what, day)
+        self._facts = Facts(
+            self.name, slug(self.name), summary, author, organisation, version, published, updated or published,
+            Link(*licence), disclosure, Link(*film) if film else None, (), language, skill,
+        )  # fmt: skip
+
+    def step(
+        self,
+        title: str,
+        *,
+        brings: Parts = (),
+        works_on: Parts = (),
+        onto: Parts = (),
+        does: str | Sequence[str] = (),
+        view: str | None = None,
+        note: str = "",
+        waits: str = "",
+        minutes: int = 0,
+        optional: bool = False,
+        using: dict[str, str] | None = None,
+    ) -> StepDisplay:
+        """Say what happens next; the display shows its drawing, pieces, fasteners, tools and cautions.
+
+        brings    parts that arrive and are joined to what is there
+        works_on  parts that something is done to (tapered, banded, glued up) without joining them
+        does      narrows down what is done to them, in operations such as "taper", "glue", "band edges"
+        onto      what they arrive on; it must be there already
+        view      where to look from: "from below", "from the front left" …
+        waits     "glue", "finish", or a sentence
+        using     the tool for an operation where the shop has several: {"taper": "hand saw"}
+        """
+        brought, worked = flat(brings), flat(works_on)
+        self._refuse_order(title, [p.id for p in brought], [p.id for p in flat(onto)])
+        number = len(self._steps) + 1
+        self._arrived |= {part.id: number for part in brought}
+        joints = self._joints_ready()
+        step = Step(
+            number,
+            title,
+            tuple(part.id for part in brought),
+            tuple(part.id for part in worked),
+            tuple(part.id for part in flat(onto)),
+            _operations(title, does),
+            joints,
+            view,
+            " ".join(note.split()),
+            WAITS.get(waits, waits),
+            minutes,
+            optional,
+            tuple(sorted((using or {}).items())),
+        )
+        self._steps.append(step)
+        return StepDisplay(self.draft, number)
+
+    def _refuse_order(self, title: str, brings: list[str], onto: list[str]) -> None:
+        where = f"step {len(self._steps) + 1}, “{title}”"
+        for part_id in brings:
+            if part_id in self._arrived:
+                raise PlanError(
+                    "this part has arrived already.",
+                    where=where,
+                    given=part_id,
+                    remedy=f"It came in step {self._arrived[part_id]}; bring it once.",
+                )
+        missing = [part_id for part_id in onto if part_id not in self._arrived and part_id not in brings]
+        if missing:
+            raise PlanError(
+                "the step stands on what is not there yet.",
+                where=where,
+                given=", ".join(missing),
+                remedy="Bring it in an earlier step, or name what is there.",
+            )
+
+    def _joints_ready(self) -> tuple[int, ...]:
+        ready = []
+        for number, joint in enumerate(self._joints):
+            if number not in self._made_joints and joint.holds in self._arrived and joint.to in self._arrived:
+                ready.append(number)
+                self._made_joints.add(number)
+        return tuple(ready)
+
+    def caution(self, text: str, *, signal: Signal = "caution", about: str = "") -> None:
+        """Add a caution of the author's own to the step before it, and to the list at the front.
+
+        Say the hazard, what it can do, and how to avoid it, in that order.
+        """
+        if signal not in SIGNALS:
+            raise PlanError("this is no signal word.", given=signal, remedy=f"Use one of: {', '.join(SIGNALS)}.")
+        made = Caution(signal, about, text, "the plan's author")
+        if not self._steps:
+            self._cautions.append(made)
+            return
+        last = self._steps[-1]
+        self._steps[-1] = replace(last, cautions=(*last.cautions, made))
+
+    def finish(self, product: str, *, coats: int, how: Sequence[str], oily: bool = False) -> None:
+        """Say what the piece is finished with and how; `oily` adds the caution about rags that can catch fire."""
+        topics = ("finish", "oily rags") if oily else ("finish",)
+        self._coating = Coating(product, coats, tuple(how), topics)
+
+    def buy(self, item: str, count: int, *, where: str, note: str = "") -> None:
+        """Put something on the hardware and shopping lists that no joint asks for: pads, sandpaper."""
+        self._bought.append(Bought(item, count, where, note))
+
+    def correct(self, day: str, *, version: str, what: str, already_begun: str) -> None:
+        """Note a correction: what was wrong, and what a reader who has already begun must change."""
+        _refuse_date("date", day)
+        self._corrections.append(Correction(day, version, what, already_begun))
+
+    def accept(self, check: str, *, reason: str, part: str = "") -> None:
+        """Live with a finding, giving a reason that the plan records: `plan.accept("end grain", part="Foot", reason=…)`."""
+        if not reason.strip():
+            raise PlanError("accepting a finding takes a written reason.", where=check, remedy='Add reason="…"')
+        self._acceptances.append(Acceptance(check, part, reason))
+
+    def draft(self) -> Draft:
+        """Return the whole plan as it is now, frozen."""
+        raise NotImplementedError
+
+    def _draft(self, build: Build, givens: tuple[tuple[str, Length], ...], conditions: tuple[Condition, ...]) -> Draft:
+        facts = self._facts or Facts(
+            self.name, slug(self.name), "", "", "", "0", "", "", Link("", ""),
+        )  # fmt: skip
+        return Draft(
+            facts, build, tuple(self._steps), givens, conditions, self.shop, self.notation, self._coating,
+            tuple(self._bought), tuple(self._corrections), tuple(self._cautions), tuple(self._acceptances),
+        )  # fmt: skip
+
+    # Displays
+
+    def view(self, side: str = "whole") -> ViewDisplay:
+        """Show the build: "whole", "front", "side" or "top"."""
+        return ViewDisplay(self.draft, side)
+
+    def findings(self) -> FindingsDisplay:
+        """Show what the checks found, gravest first."""
+        return FindingsDisplay(self.draft)
+
+    def cutting(self) -> CuttingDisplay:
+        """Show how boards and sheets are cut."""
+        return CuttingDisplay(self.draft)
+
+    def complete(self) -> CompleteDisplay:
+        """Close the plan: check it, cut it, draw it, and give it to the page. This is a notebook's last cell.
+
+        raises  PlanError where `plan.about(…)` is missing, a part never arrives, or a tool has no cautions
+        """
+        if self._facts is None:
+            raise PlanError("nobody says yet who made this plan.", where=self.name, remedy="Add a cell with plan.about(…)")
+        return CompleteDisplay(self.draft)
+
+
+def _operations(title: str, does: str | Sequence[str]) -> tuple[str, ...]:
+    named = (does,) if isinstance(does, str) else tuple(does)
+    for operation in named:
+        if operation not in OPERATIONS:
+            raise PlanError(
+                "this is not one of the things a tool does.",
+                where=f"“{title}”",
+                given=operation,
+                remedy=f"Write one of: {', '.join(OPERATIONS)}.",
+            )
+    return named
+
+
+def _refuse_date(what: str, day: str) -> None:
+    try:
+        good = bool(re.fullmatch(r"\d{4}-\d{2}-\d{2}", day)) and bool(date.fromisoformat(day))
+    except ValueError:
+        good = False
+    if not good:
+        raise PlanError("this is not a date.", where=what, given=repr(day), remedy="Write it like 2026-11-20.")
