@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from plankit.build import Build
 from plankit.checks.fastening import fastening
 from plankit.checks.fit import fit
-from plankit.checks.lifting import lifting
+from plankit.checks.lifting import lifting, stock_lifting
 from plankit.checks.measured import measured_stock
 from plankit.checks.rounding import rounding
 from plankit.checks.stock_fit import stock_fit
@@ -83,5 +83,5 @@ def check(
 
 __all__ = [
     "CHECKS", "Check", "Load", "check", "deflection", "fastening", "fit", "lifting", "longest_span",
-    "measured_stock", "rounding", "sag", "stock_fit", "strength", "usual_loads",
+    "measured_stock", "rounding", "sag", "stock_fit", "stock_lifting", "strength", "usual_loads",
 ]  # fmt: skip

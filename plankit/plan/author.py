@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import Any
 
 from plankit.build import Assembly, Build, Joint, Thing, brads, face_screws, fix_top, glue, pocket_screws, screw
+from plankit.checks import Load
 from plankit.errors import PlanError
 from plankit.parts import AXIS_OF, FACES, HIGH, OPPOSITE, Axis, Banding, Box, Face, Feature, GlueUp, Part
 from plankit.plan.facts import Draft
@@ -14,7 +15,7 @@ from plankit.plan.placing import Given, board_box, panel_box, read_faces, refuse
 from plankit.plan.telling import Telling
 from plankit.shop import Shop, read, usual
 from plankit.stock import Lumber, Sheet, slug
-from plankit.units import ConditionBook, L, Length, Notation, largest, mixed, read_number, smallest
+from plankit.units import ConditionBook, L, Length, Mass, Notation, largest, mixed, read_number, smallest
 
 THIN_BANDING = "0.5 mm"
 """Iron-on veneer (common practice)."""
@@ -50,7 +51,6 @@ class Plan(Telling):
         self._joints: list[Joint] = []
         self._things: list[Thing] = []
         self._assemblies: list[Assembly] = []
-        self._optional: set[str] = set()
 
     # What is given
 
@@ -219,6 +219,7 @@ class Plan(Telling):
             Box(low, high, across["front"], across["back"], across["bottom"], across["top"])
             for low, high in zip(*edges, strict=True)
         )
+        self._spaces.append((f"{made[0].id if made else slug(name)} spaces", clear))
         return Spread(made, spaces, clear)
 
     def thing(self, name: str, *, size: tuple[Given, Given, Given], inside: Box) -> Box:
@@ -307,6 +308,20 @@ class Plan(Telling):
     def assembly(self, name: str, *parts: Parts) -> None:
         """Name parts that are carried as one once they are joined; the checks weigh them."""
         self._assemblies.append(Assembly(name, tuple(part.id for part in flat(*parts))))
+
+    def load(
+        self, part: PartHandle, what: str, *, psf: int | str = 0, middle: int | str = 0, lasting: bool = True
+    ) -> None:
+        """Say what a part has to carry; tops and shelves without a load get a usual one.
+
+        psf      pounds on every square foot
+        middle   pounds in the middle of the span: a person is commonly taken as 250
+        lasting  whether it stays for good, so that the wood creeps under it
+        """
+        spread, heavy = read_number(str(psf)), Mass.of_pounds(read_number(str(middle)))
+        if not spread and not heavy.kg:
+            raise PlanError("a load weighs something.", where=part.name, given=what, remedy="Add psf=… or middle=…")
+        self._loads.append(Load(part.id, what, spread, heavy, lasting))
 
     # What comes of it
 

@@ -40,6 +40,7 @@ def computed(draft: Draft) -> tuple[Computed, ...]:
     found: list[Computed] = []
     for part in draft.build.parts:
         found += _of_part(part)
+    found += [Computed(name, clear) for name, clear in draft.spaces]
     for joint in draft.build.joints:
         for number, fastener in enumerate(joint.fasteners):
             name = f"{joint.holds} into {joint.to}, {fastener.spec.kind} {number + 1}"
@@ -77,11 +78,12 @@ def work_out_again(draft: Draft, values: Mapping[str, Length]) -> Reworked:
     exact = {name: length.mm for name, length in values.items()}
     lengths = tuple(Computed(one.what, one.length.evaluate(values)) for one in computed(draft))
     broken = [_said(draft, condition) for condition in draft.conditions if not condition.still_holds(exact)]
-    broken += [f"{one.what} would be nothing or less" for one in lengths if _is_size(one.what) and one.length.mm <= 0]
+    broken += [f"{one.what} would be nothing or less" for one in lengths if is_size(one.what) and one.length.mm <= 0]
     return Reworked(lengths, not broken, tuple(broken))
 
 
-def _is_size(what: str) -> bool:
+def is_size(what: str) -> bool:
+    """Tell whether a computed length is the size of a part, as against a place."""
     return what.endswith((" length", " width", " thickness"))
 
 
@@ -92,7 +94,7 @@ def _said(draft: Draft, condition: Condition) -> str:
 def computed_lengths(draft: Draft) -> list[dict[str, Any]]:
     """Return the sizes of every part as data: the value, the words, and the expression."""
     write = draft.notation
-    wanted = [c for c in computed(draft) if _is_size(c.what) or c.what.endswith((" rip",))]
+    wanted = [c for c in computed(draft) if is_size(c.what) or c.what.endswith((" rip", " spaces"))]
     return [
         {
             "what": one.what,

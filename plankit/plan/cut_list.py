@@ -6,6 +6,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from plankit.cutting import Cut, Job, Layout, Piece, Result, StockKind, cut
+from plankit.checks import stock_lifting
 from plankit.errors import PlanError
 from plankit.finding import Finding
 from plankit.parts import Part
@@ -336,9 +337,17 @@ def _stock_words(draft: Draft, results: list[tuple[_Material, Result]]) -> str:
 
 def _findings(draft: Draft, material: _Material, result: Result) -> list[Finding]:
     if result.complete:
-        return []
+        return [finding for kind, _ in _counts(result) for finding in _lifting(draft, material.stock, kind)]
     missing = ", ".join(f"{count} × {label}" for label, count in result.missing)
     return [
         Finding("must fix", "cutting", "", f"there is not enough {material.stock.name}: {missing} cannot be cut.",
                 source="the shop file", remedy="Add stock to the shop file.")
     ]  # fmt: skip
+
+
+def _lifting(draft: Draft, stock: Sheet | Lumber, kind: StockKind) -> tuple[Finding, ...]:
+    across = kind.width or (stock.width.mm if isinstance(stock, Lumber) else Fraction(0))
+    mass = stock.density.mass_of(kind.length * across * stock.thickness.mm)
+    one = "sheet" if isinstance(stock, Sheet) else "board"
+    what = f"A {one} of {kind.name}"
+    return stock_lifting(stock.name, what, mass, draft.shop, draft.notation)

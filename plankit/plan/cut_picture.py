@@ -4,8 +4,8 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from plankit.cutting import Cut, Layout
-from plankit.drawing.figures_cutting import CutOffcut, CutStroke, CuttingPicture
-from plankit.drawing.figures_cutting import CutPiece as DrawnPiece
+from plankit.drawing.cutting_picture import CutOffcut, CutStroke, CuttingPicture
+from plankit.drawing.cutting_picture import CutPiece as DrawnPiece
 from plankit.plan.cut_list import CutLayout
 from plankit.stock import Lumber
 from plankit.units import Length, Notation

@@ -5,8 +5,7 @@ from typing import Any
 
 from plankit.checks import check
 from plankit.finding import Finding, in_order
-from plankit.parts import Mitre, Part, Taper
-from plankit.plan.computed import computed_lengths
+from plankit.plan.computed import computed, computed_lengths, is_size
 from plankit.plan.cut_list import CutPlan, cut_plan
 from plankit.plan.facts import Draft
 from plankit.plan.figures import Picture, all_pictures
@@ -19,6 +18,8 @@ from plankit.plan.lists import (
     shopping_list,
     tool_list,
 )
+from plankit.plan.prose import typed_numbers
+from plankit.plan.step_words import step_words
 from plankit.plan.work import CUTTING, Work, labels, order_findings, step_cautions, work_of
 from plankit.shop import Caution
 
@@ -97,6 +98,7 @@ def _given(draft: Draft) -> list[dict[str, str]]:
             "label": name.replace("_", " ").capitalize(),
             "value": write.both(length),
             "exact": write.exact(length),
+            "mm": str(length.mm),
         }
         for name, length in draft.givens
     ]
@@ -104,8 +106,22 @@ def _given(draft: Draft) -> list[dict[str, str]]:
 
 def findings(draft: Draft, works: tuple[Work, ...], cut: CutPlan) -> tuple[Finding, ...]:
     """Return all that the checks found, the author's acceptances written in."""
-    found = (*check(draft.build, draft.shop, draft.notation), *order_findings(draft, works), *cut.findings)
+    found = (
+        *check(draft.build, draft.shop, draft.notation, draft.loads),
+        *order_findings(draft, works),
+        *cut.findings,
+        *_typed_in_notes(draft),
+    )
     return in_order([_accepted(draft, finding) for finding in found])
+
+
+def _typed_in_notes(draft: Draft) -> tuple[Finding, ...]:
+    known = [(one.what, one.length) for one in computed(draft) if is_size(one.what)]
+    return tuple(
+        finding
+        for step in draft.steps
+        for finding in typed_numbers(step.note, known, f"step {step.number}, “{step.title}”", draft.notation)
+    )
 
 
 def _accepted(draft: Draft, finding: Finding) -> Finding:
@@ -179,12 +195,12 @@ def _step(
 
 def _pieces(draft: Draft, ids: tuple[str, ...], by_part: Mapping[str, str]) -> list[dict[str, Any]]:
     counts: dict[str, int] = {}
-    called: dict[str, str] = {}
+    called: dict[str, dict[str, None]] = {}
     for part_id in ids:
         label = by_part[part_id]
         counts[label] = counts.get(label, 0) + 1
-        called[label] = draft.build.part(part_id).name
-    return [{"label": label, "name": called[label], "count": count} for label, count in counts.items()]
+        called.setdefault(label, {})[draft.build.part(part_id).name] = None
+    return [{"label": label, "name": " / ".join(called[label]), "count": count} for label, count in counts.items()]
 
 
 def _fasteners(work: Work) -> list[dict[str, Any]]:
@@ -199,70 +215,6 @@ def _see(draft: Draft, work: Work, by_part: Mapping[str, str], pictures: Mapping
     shown = [by_part[part.id] for part, _ in work.features] + [by_part[part.id] for part in work.glues_up]
     names_ = [f"part-{label.lower()}" for label in dict.fromkeys(shown)]
     return [{"figure": name, "text": f"Part drawing {name.removeprefix('part-').upper()}"} for name in names_ if name in pictures]
-
-
-def step_words(draft: Draft, work: Work) -> list[str]:
-    """Return what is done in a step as sentences with every size in them, made from parts and joints."""
-    said = [_glue_up_words(draft, part) for part in work.glues_up]
-    said += [_trim_words(draft, part) for part in work.trims]
-    said += _taper_words(draft, work)
-    said += _miter_words(draft, work)
-    said += _joint_words(draft, work)
-    return said
-
-
-def _glue_up_words(draft: Draft, part: Part) -> str:
-    write, made = draft.notation, part.glue_up
-    assert made is not None  # noqa: S101 - only glue-ups come here
-    return (
-        f"{part.name}: rip {made.boards} boards to {write.both(made.rip)}, cut them {write.both(made.length)} long, "
-        f"and glue them edge to edge into a blank {write.size_both(made.blank[0], made.blank[1])}."
-    )
-
-
-def _trim_words(draft: Draft, part: Part) -> str:
-    write = draft.notation
-    return (
-        f"{part.name}: when the glue has set, flatten the blank to {write.both(part.thickness)} and trim it to "
-        f"{write.both(part.length)} long and {write.both(part.width)} wide, the same amount off both ends and both edges."
-    )
-
-
-def _taper_words(draft: Draft, work: Work) -> list[str]:
-    write, said = draft.notation, []
-    for part, feature in work.features:
-        if isinstance(feature, Taper):
-            end = {"bottom": "bottom end", "top": "top end"}.get(feature.narrow, f"{feature.narrow} end")
-            said.append(
-                f"{part.name}: the tapers take {write.both(feature.amount)} off at the {end} "
-                f"over {write.both(feature.run)} of length: {write.angle(feature.angle)} on the saw."
-            )
-    return list(dict.fromkeys(said))
-
-
-def _miter_words(draft: Draft, work: Work) -> list[str]:
-    write, said = draft.notation, []
-    for part, feature in work.features:
-        if isinstance(feature, Mitre):
-            said.append(f"{part.name}: the miter is {write.both(feature.setback)} shorter along its {feature.short} face.")
-    return list(dict.fromkeys(said))
-
-
-def _joint_words(draft: Draft, work: Work) -> list[str]:
-    said: dict[str, int] = {}
-    for joint in work.joints:
-        holds, to = draft.build.part(joint.holds), draft.build.part(joint.to)
-        if joint.kind == "glue":
-            said.setdefault(f"Glue {holds.name.lower()} to {to.name.lower()}.", 0)
-            continue
-        item = joint.fasteners[0].spec.name
-        where = {"face screws": f"through the {holds.name.lower()} into the {to.name.lower()}",
-                 "pocket screws": f"from the pocket holes of the {holds.name.lower()} into the {to.name.lower()}",
-                 "brads": f"through the {holds.name.lower()} into the edge of the {to.name.lower()}",
-                 "top fixing": f"up through the {holds.name.lower()} into the {to.name.lower()}: the one in the round hole tight, "
-                               "those in the slots in the middle and just snug"}[joint.kind]  # fmt: skip
-        said[f"{item}, {where}"] = said.get(f"{item}, {where}", 0) + len(joint.fasteners)
-    return [f"Drive {count} × {words}." if count else words for words, count in said.items()]
 
 
 def _finish(draft: Draft) -> list[str]:

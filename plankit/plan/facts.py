@@ -1,8 +1,9 @@
 """What a plan says beside the build: who wrote it, its steps, its cautions, its corrections."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from plankit.build import Build
+from plankit.checks import Load
 from plankit.shop import Caution, Shop
 from plankit.units import Condition, Length, Notation
 
@@ -127,4 +128,5 @@ class Draft:
     corrections: tuple[Correction, ...] = ()
     cautions: tuple[Caution, ...] = ()
     acceptances: tuple[Acceptance, ...] = ()
-    optional: frozenset[str] = field(default_factory=frozenset)
+    loads: tuple[Load, ...] = ()
+    spaces: tuple[tuple[str, Length], ...] = ()

@@ -6,6 +6,7 @@ from dataclasses import replace
 from datetime import date
 
 from plankit.build import Build, Joint
+from plankit.checks import Load
 from plankit.errors import PlanError
 from plankit.plan.displays import CompleteDisplay, CuttingDisplay, FindingsDisplay, StepDisplay, ViewDisplay
 from plankit.plan.facts import Acceptance, Bought, Coating, Correction, Draft, Facts, Link, Step
@@ -38,6 +39,8 @@ class Telling:
         self._corrections: list[Correction] = []
         self._cautions: list[Caution] = []
         self._acceptances: list[Acceptance] = []
+        self._loads: list[Load] = []
+        self._spaces: list[tuple[str, Length]] = []
         self._joints: list[Joint]
 
     def about(  # noqa: PLR0917 - a title page has that many lines
@@ -143,6 +146,10 @@ class Telling:
                 self._made_joints.add(number)
         return tuple(ready)
 
+    def write(self, *lengths: Length) -> str:
+        """Write a length, or several as one size, as the plan writes them: for notes and f-strings."""
+        return self.notation.both(lengths[0]) if len(lengths) == 1 else self.notation.size_both(*lengths)
+
     def caution(self, text: str, *, signal: Signal = "caution", about: str = "") -> None:
         """Add a caution of the author's own to the step before it, and to the list at the front.
 
@@ -188,6 +195,7 @@ class Telling:
         return Draft(
             facts, build, tuple(self._steps), givens, conditions, self.shop, self.notation, self._coating,
             tuple(self._bought), tuple(self._corrections), tuple(self._cautions), tuple(self._acceptances),
+            tuple(self._loads), tuple(self._spaces),
         )  # fmt: skip
 
     # Displays

@@ -1,6 +1,7 @@
 """Exact lengths, angles, weights and prices; how they are read; and the one formatter that writes them."""
 
 from plankit.units.expression import Condition, ConditionBook
+from plankit.units.expression_data import node_of
 from plankit.units.length import L, Length, diagonal, exactly, largest, mixed, smallest
 from plankit.units.notation import ROUNDED, Notation, decimal
 from plankit.units.quantity import Angle, Density, Mass, Money
@@ -8,6 +9,6 @@ from plankit.units.read import MM_IN, read_mm, read_number, tidy
 
 __all__ = [
     "MM_IN", "ROUNDED", "Angle", "Condition", "ConditionBook", "Density", "L", "Length", "Mass", "Money",
-    "Notation", "decimal", "diagonal", "exactly", "largest", "mixed", "read_mm", "read_number", "smallest",
+    "Notation", "decimal", "diagonal", "exactly", "largest", "mixed", "node_of", "read_mm", "read_number", "smallest",
     "tidy",
 ]  # fmt: skip

@@ -145,6 +145,9 @@ class Length:
     def __bool__(self) -> bool:
         return self.mm != 0
 
+    def __str__(self) -> str:
+        return exactly(self, "mm" if self.unit in {"mm", "cm", "m"} else "in")
+
     def __repr__(self) -> str:
         return f"L('{self.inches} in')"
 

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from plankit.build import Build
-from plankit.checks import CHECKS, check, lifting, measured_stock, rounding, stock_fit
+from plankit.checks import CHECKS, check, lifting, measured_stock, rounding, stock_fit, stock_lifting
 from plankit.checks.rounding import rows
 from plankit.finding import LEVELS
 from plankit.parts import GlueUp, Part, weight
@@ -132,16 +132,16 @@ def test_a_top_is_glued_up_wide_enough_from_boards_wide_enough() -> None:
 
 def test_a_full_sheet_is_too_heavy_for_one_and_a_thin_one_is_not() -> None:
     # 3 lb per square foot and inch (trade-association rule): 3/4 in, 32 sq ft: 72 lb; 1/4 in: 24 lb
-    (found,) = lifting(sided(), shop(40), INCHES)
+    thick, thin = sheet("plywood", "3/4"), sheet("plywood", "1/4")
+    (found,) = stock_lifting(thick.name, "A sheet", thick.weight, shop(40), INCHES)
     assert (found.level, found.part, found.number) == (
         "look at",
         "3/4 in plywood",
         "72\u00a0lb (32.7\u00a0kg)",
     )
     assert "two people" in found.remedy
-    assert lifting(sided(), shop(72), INCHES) == ()
-    thin = Part("back", "Back", "panel", sheet("plywood", "1/4"), size("20", "10", "1/4"), "x", "z")
-    assert lifting(Build("b", (thin,)), shop(24), INCHES) == ()
+    assert stock_lifting(thick.name, "A sheet", thick.weight, shop(72), INCHES) == ()
+    assert stock_lifting(thin.name, "A sheet", thin.weight, shop(24), INCHES) == ()
 
 
 def test_the_whole_and_each_assembly_are_weighed() -> None:
