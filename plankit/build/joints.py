@@ -137,15 +137,18 @@ def face_screws(
     if inset is not None:
         low, high = _inset(through, low, high, inset)
     margin = END_DISTANCE if inset is None else Length.zero()
-    if count is None:
-        places = in_a_row(low, high, SCREW_SPACING, 2, margin)
-    else:
-        places = exactly(low, high, count, margin)
+    places = _places(low, high, count, margin)
     across = contact.short
     spots = [_spot(contact, row, place, across, region.middle(across)) for place in places]
     made = tuple(_square(through, into, spec, contact, spot) for spot in spots)
     holes = tuple(clearance_hole(through, fastener) for fastener in made)
     return Joint("face screws", through.id, into.id, contact, made), holes
+
+
+def _places(low: Length, high: Length, count: int | None, margin: Length) -> tuple[Length, ...]:
+    if count is None:
+        return in_a_row(low, high, SCREW_SPACING, 2, margin)
+    return exactly(low, high, count, margin)
 
 
 def _inset(part: Part, low: Length, high: Length, inset: Length) -> tuple[Length, Length]:

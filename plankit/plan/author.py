@@ -4,7 +4,18 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from plankit.build import Assembly, Build, Joint, Thing, brads, face_screws, fix_top, glue, pocket_screws, screw
+from plankit.build import (
+    Assembly,
+    Build,
+    Joint,
+    Thing,
+    brads,
+    face_screws,
+    fix_top,
+    glue,
+    pocket_screws,
+    screw,
+)
 from plankit.checks import Load
 from plankit.errors import PlanError
 from plankit.parts import AXIS_OF, FACES, HIGH, OPPOSITE, Axis, Banding, Box, Face, Feature, GlueUp, Part
@@ -62,7 +73,9 @@ class Plan(Telling):
         found = []
         for name, value in values.items():
             if name in self._givens:
-                raise PlanError("this parameter is given twice.", where=name, remedy="Use another name, or drop one.")
+                raise PlanError(
+                    "this parameter is given twice.", where=name, remedy="Use another name, or drop one."
+                )
             try:
                 plain = L(value, self.unit)
             except PlanError as error:
@@ -94,10 +107,17 @@ class Plan(Telling):
         """
         self._known_faces(name, faces)
         if not isinstance(stock, Sheet):
-            raise PlanError("a panel is made of a sheet.", where=name, given=repr(stock), remedy='For instance  stock.sheet("plywood", "3/4")')
+            raise PlanError(
+                "a panel is made of a sheet.",
+                where=name,
+                given=repr(stock),
+                remedy='For instance  stock.sheet("plywood", "3/4")',
+            )
         box, through = panel_box(name, stock, read_faces(name, faces, self.unit))
         axis = self._grain(name, grain, box, through)
-        return self._add(Part(self._new_id(name), name, "panel", stock, box, axis, through, grain_matters=grain != "any"))
+        return self._add(
+            Part(self._new_id(name), name, "panel", stock, box, axis, through, grain_matters=grain != "any")
+        )
 
     def board(
         self,
@@ -116,7 +136,12 @@ class Plan(Telling):
         """
         self._known_faces(name, faces)
         if not isinstance(stock, Lumber):
-            raise PlanError("a board is made of lumber.", where=name, given=repr(stock), remedy='For instance  stock.lumber("2x4", species="loblolly pine")')
+            raise PlanError(
+                "a board is made of lumber.",
+                where=name,
+                given=repr(stock),
+                remedy='For instance  stock.lumber("2x4", species="loblolly pine")',
+            )
         long = None if length is None else self._read(name, "length", length)
         box, grain, through = board_box(name, stock, runs, wide, read_faces(name, faces, self.unit), long)
         return self._add(Part(self._new_id(name), name, "board", stock, box, grain, through))
@@ -141,7 +166,14 @@ class Plan(Telling):
         raises          PlanError where the boards are too narrow for the finished width
         """
         self._known_faces(name, faces)
-        off, end, edge = (self._read(name, what, value) for what, value in (("flatten", flatten), ("trim_each_end", trim_each_end), ("trim_each_edge", trim_each_edge)))
+        off, end, edge = (
+            self._read(name, what, value)
+            for what, value in (
+                ("flatten", flatten),
+                ("trim_each_end", trim_each_end),
+                ("trim_each_edge", trim_each_edge),
+            )
+        )
         box, through = slab_box(name, stock.thickness - off, read_faces(name, faces, self.unit))
         grain: Axis = "x" if box.extent("x").mm >= box.extent("y").mm else "y"
         part = Part(self._new_id(name), name, "glue-up", stock, box, grain, through)
@@ -158,7 +190,12 @@ class Plan(Telling):
         return self._add(Part(part.id, name, "glue-up", stock, box, grain, through, glue_up=made))
 
     def mirror(
-        self, part: PartHandle, *, of: PartHandle | None = None, across: Given | None = None, axis: str = "left-right"
+        self,
+        part: PartHandle,
+        *,
+        of: PartHandle | None = None,
+        across: Given | None = None,
+        axis: str = "left-right",
     ) -> PartHandle:
         """Return the mirror image of a part in the middle of another: `plan.mirror(side, of=floor)`.
 
@@ -178,7 +215,7 @@ class Plan(Telling):
         return self._add(part.part.mirrored(way, middle, self._new_id(part.name)))
 
     def at_corners(self, part: PartHandle, *, of: PartHandle) -> list[PartHandle]:
-        """Return a part and its mirror images at the other corners of another: front left and right, back left and right."""
+        """Return a part and its mirror images at the other corners of another: both in front, then both behind."""
         right = self.mirror(part, of=of)
         return [part, right, *(self.mirror(one, of=of, axis="front-back") for one in (part, right))]
 
@@ -235,7 +272,9 @@ class Plan(Telling):
         self._things.append(Thing(name, box))
         return box
 
-    def band(self, *parts: Parts, edges: str, thickness: Given = THIN_BANDING, optional: bool = False) -> None:
+    def band(
+        self, *parts: Parts, edges: str, thickness: Given = THIN_BANDING, optional: bool = False
+    ) -> None:
         """Put banding on edges: `plan.band(floor, edges="front left right")`.
 
         thickness  as applied; from 1 mm up, the part is cut smaller by it
@@ -243,10 +282,15 @@ class Plan(Telling):
         thick = self._read("banding", "thickness", thickness)
         for part in flat(*parts):
             for edge in edges.split():
-                if edge not in FACES or AXIS_OF[edge] == part.part.through:  # type: ignore[index]
+                if edge not in FACES or AXIS_OF[edge] == part.part.through:
                     beside = ", ".join(face for face in FACES if AXIS_OF[face] != part.part.through)
-                    raise PlanError("banding goes on an edge.", where=part.name, given=edge, remedy=f"Its edges are: {beside}")
-                self.work_on(part.id, [Banding(edge, thick, optional)])  # type: ignore[arg-type]
+                    raise PlanError(
+                        "banding goes on an edge.",
+                        where=part.name,
+                        given=edge,
+                        remedy=f"Its edges are: {beside}",
+                    )
+                self.work_on(part.id, [Banding(edge, thick, optional)])
 
     # Joints
 
@@ -258,7 +302,7 @@ class Plan(Telling):
     def screw(
         self, into: Parts, *, through: Parts, screws: str, each: int | None = None, inset: Given | None = None
     ) -> None:
-        """Drive wood screws through one part into others: `plan.screw(feet, through=floor, screws="#8 x 2 1/2", each=1)`.
+        """Drive wood screws through one part into others: `plan.screw(feet, through=floor, screws="#8 x 2 1/2")`.
 
         each   how many for each pair; as many as common spacing asks for where it is left out
         inset  from each end of the joint to the outermost screw; 2 in where there is room, if left out
@@ -272,7 +316,13 @@ class Plan(Telling):
                 self.work_on(first.id, holes)
 
     def pocket_screw(
-        self, parts: Parts, *, into: PartHandle, face: Face | None = None, each: int | None = None, glued: bool = False
+        self,
+        parts: Parts,
+        *,
+        into: PartHandle,
+        face: Face | None = None,
+        each: int | None = None,
+        glued: bool = False,
     ) -> None:
         """Join parts to another with pocket screws; their length and number follow from the parts.
 
@@ -293,7 +343,9 @@ class Plan(Telling):
         for part in flat(into):
             self._joints.append(brads(thin.part, part.part, long))
 
-    def fasten_top(self, top: PartHandle, *, to: Parts, fixed_along: Face, screws: str, each: int = 3) -> None:
+    def fasten_top(
+        self, top: PartHandle, *, to: Parts, fixed_along: Face, screws: str, each: int = 3
+    ) -> None:
         """Screw a solid top on from below so that it can move: round holes along one edge, slots elsewhere.
 
         to           the cleats or rails under it
@@ -320,7 +372,9 @@ class Plan(Telling):
         """
         spread, heavy = read_number(str(psf)), Mass.of_pounds(read_number(str(middle)))
         if not spread and not heavy.kg:
-            raise PlanError("a load weighs something.", where=part.name, given=what, remedy="Add psf=… or middle=…")
+            raise PlanError(
+                "a load weighs something.", where=part.name, given=what, remedy="Add psf=… or middle=…"
+            )
         self._loads.append(Load(part.id, what, spread, heavy, lasting))
 
     # What comes of it
@@ -328,9 +382,17 @@ class Plan(Telling):
     def build(self) -> Build:
         """Return the build as it is now, frozen."""
         if not self._parts:
-            raise PlanError("nothing is made yet.", where=self.name, remedy="Make a part first: plan.panel(…) or plan.board(…)")
+            raise PlanError(
+                "nothing is made yet.",
+                where=self.name,
+                remedy="Make a part first: plan.panel(…) or plan.board(…)",
+            )
         return Build(
-            self.name, tuple(self._parts.values()), tuple(self._joints), tuple(self._things), tuple(self._assemblies)
+            self.name,
+            tuple(self._parts.values()),
+            tuple(self._joints),
+            tuple(self._things),
+            tuple(self._assemblies),
         )
 
     def draft(self) -> Draft:
@@ -358,7 +420,12 @@ class Plan(Telling):
             return max(across, key=lambda axis: box.extent(axis).mm)
         if grain not in RUNS or RUNS[grain] not in across:
             ways = ", ".join(f'"{way}"' for way, axis in RUNS.items() if axis in across)
-            raise PlanError("face grain runs one of two ways in this panel.", where=name, given=f'grain="{grain}"', remedy=f"Write one of: {ways}")
+            raise PlanError(
+                "face grain runs one of two ways in this panel.",
+                where=name,
+                given=f'grain="{grain}"',
+                remedy=f"Write one of: {ways}",
+            )
         return RUNS[grain]
 
     def _inner_face(self, part: Part) -> Face:
@@ -373,7 +440,9 @@ class Plan(Telling):
         try:
             return L(value, self.unit)
         except PlanError as error:
-            raise PlanError(f"{what}: {error.what}", where=name, given=error.given, remedy=error.remedy) from None
+            raise PlanError(
+                f"{what}: {error.what}", where=name, given=error.given, remedy=error.remedy
+            ) from None
 
     @staticmethod
     def _known_faces(name: str, faces: dict[str, Any]) -> None:
@@ -385,4 +454,3 @@ class Plan(Telling):
                 given=", ".join(f"{face}=" for face in unknown),
                 remedy=f"The faces are: {', '.join(FACES)}.",
             )
-

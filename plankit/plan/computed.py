@@ -78,7 +78,9 @@ def work_out_again(draft: Draft, values: Mapping[str, Length]) -> Reworked:
     exact = {name: length.mm for name, length in values.items()}
     lengths = tuple(Computed(one.what, one.length.evaluate(values)) for one in computed(draft))
     broken = [_said(draft, condition) for condition in draft.conditions if not condition.still_holds(exact)]
-    broken += [f"{one.what} would be nothing or less" for one in lengths if is_size(one.what) and one.length.mm <= 0]
+    broken += [
+        f"{one.what} would be nothing or less" for one in lengths if is_size(one.what) and one.length.mm <= 0
+    ]
     return Reworked(lengths, not broken, tuple(broken))
 
 
@@ -88,7 +90,10 @@ def is_size(what: str) -> bool:
 
 
 def _said(draft: Draft, condition: Condition) -> str:
-    return condition.words(lambda mm: draft.notation.length(Length.of_mm(mm))) + " only with the plan's own values"
+    return (
+        condition.words(lambda mm: draft.notation.length(Length.of_mm(mm)))
+        + " only with the plan's own values"
+    )
 
 
 def computed_lengths(draft: Draft) -> list[dict[str, Any]]:

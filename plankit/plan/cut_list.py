@@ -5,8 +5,8 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 
-from plankit.cutting import Cut, Job, Layout, Piece, Result, StockKind, cut
 from plankit.checks import stock_lifting
+from plankit.cutting import Cut, Job, Layout, Piece, Result, StockKind, cut
 from plankit.errors import PlanError
 from plankit.finding import Finding
 from plankit.parts import Part
@@ -118,7 +118,12 @@ def _material(parts: list[Part], by_part: Mapping[str, str]) -> _Material:
         length, width = part.cut_size()
         times, called = 1, part.name
         if part.glue_up is not None:
-            times, length, width, called = part.glue_up.boards, part.glue_up.length, part.glue_up.rip, f"{part.name}, board"
+            times, length, width, called = (
+                part.glue_up.boards,
+                part.glue_up.length,
+                part.glue_up.rip,
+                f"{part.name}, board",
+            )
         before = pieces.get(label)
         many = times + (before.quantity if before else 0)
         across = width.mm if isinstance(part.stock, Sheet) else None
@@ -141,7 +146,9 @@ def _job(shop: Shop, material: _Material) -> Job:
 def _by_size(kind: StockKind) -> StockKind:
     """Where a price is missing, the least material is best: a stock's size stands for its price."""
     size = Fraction(0) if kind.on_hand else kind.length * (kind.width or 1)
-    return StockKind(kind.name, kind.length, kind.width, kind.available, size, kind.trim_ends, kind.trim_edges)
+    return StockKind(
+        kind.name, kind.length, kind.width, kind.available, size, kind.trim_ends, kind.trim_edges
+    )
 
 
 def _on_hand(shop: Shop, stock: Sheet | Lumber) -> list[StockKind]:
@@ -159,16 +166,25 @@ def _on_hand(shop: Shop, stock: Sheet | Lumber) -> list[StockKind]:
 def _for_sale(shop: Shop, stock: Sheet | Lumber) -> list[StockKind]:
     if isinstance(stock, Sheet):
         sold = [(e.length, e.width, e.price) for e in shop.prices.sizes_of(stock.name) if e.width is not None]
-        sizes = sold or [(stock.length, stock.width, None)]
+        unpriced: list[tuple[Length, Length, Money | None]] = [(stock.length, stock.width, None)]
+        sizes = sold or unpriced
         return [
             StockKind(_kind_name(stock, length, width), length.mm, width.mm, None, price.amount if price else None,
                       shop.sheet_trim.mm, shop.sheet_trim.mm)
             for length, width, price in sizes
         ]  # fmt: skip
+    unlisted: list[tuple[Length, Money | None]] = [(length, None) for length in stock.lengths]
     boards = [(entry.length, entry.price) for entry in shop.prices.sizes_of(stock.name)]
     return [
-        StockKind(_kind_name(stock, length, None), length.mm, None, None, price.amount if price else None, shop.board_trim.mm)
-        for length, price in boards or [(length, None) for length in stock.lengths]
+        StockKind(
+            _kind_name(stock, length, None),
+            length.mm,
+            None,
+            None,
+            price.amount if price else None,
+            shop.board_trim.mm,
+        )
+        for length, price in boards or unlisted
     ]
 
 
@@ -193,7 +209,8 @@ def _layout(draft: Draft, material: _Material, layout: Layout, number: int) -> C
     shown = [material.shown[label] for label in sorted(counts)]
     pieces = tuple(CutPiece(s.label, s.name, s.length, s.width, counts[s.label]) for s in shown)
     offcuts = tuple(
-        tuple(Length.of_mm(size) for size in (offcut.length, offcut.width) if size is not None) for offcut in layout.offcuts
+        tuple(Length.of_mm(size) for size in (offcut.length, offcut.width) if size is not None)
+        for offcut in layout.offcuts
     )
     copies = f" ({write.count(layout.copies, 'piece')} cut alike)" if layout.copies > 1 else ""
     return CutLayout(
@@ -268,7 +285,11 @@ def _instead(draft: Draft, material: _Material) -> str:
         f"{draft.notation.count(count, one)} of {kind.name.removeprefix(f'{material.stock.name}, ')}"
         for kind, count in _counts(result)
     ]
-    cost = f", {draft.notation.money(Money(result.cost, bare.prices.currency))}" if _all_priced(bare, material, result) and result.cost else ""
+    cost = (
+        f", {draft.notation.money(Money(result.cost, bare.prices.currency))}"
+        if _all_priced(bare, material, result) and result.cost
+        else ""
+    )
     return f"from the shop's rack; without such offcuts, buy {' and '.join(sizes)}{cost}"
 
 
@@ -297,19 +318,26 @@ def _summary(draft: Draft, material: _Material, result: Result) -> str:
     offcuts = [kind.name.rpartition(" ")[2] for kind, _ in _counts(result) if kind.on_hand]
     one = "sheet" if isinstance(material.stock, Sheet) else "board"
     parts = [
-        f"{draft.notation.count(count, one)} of {kind.name.removeprefix(f'{material.stock.name}, ')}" for kind, count in bought
+        f"{draft.notation.count(count, one)} of {kind.name.removeprefix(f'{material.stock.name}, ')}"
+        for kind, count in bought
     ]
     if offcuts:
         parts.append(f"{'offcut' if len(offcuts) == 1 else 'offcuts'} {', '.join(offcuts)} on hand")
     return f"{_capital(material.stock.name)}: {' and '.join(parts)}{_proof(draft, material, result, bool(bought))}."
 
 
-def _proof(draft: Draft, material: _Material, result: Result, buys: bool) -> str:  # noqa: FBT001
+def _proof(draft: Draft, material: _Material, result: Result, buys: bool) -> str:
     if not buys:
         return "; nothing is bought"
-    priced = all(_listed_price(draft.shop, material.stock, kind) for kind, _ in _counts(result) if not kind.on_hand)
+    priced = all(
+        _listed_price(draft.shop, material.stock, kind) for kind, _ in _counts(result) if not kind.on_hand
+    )
     if result.proven:
-        return "; no cheaper choice from the price list exists (proven)" if priced else "; no choice needs less (proven)"
+        return (
+            "; no cheaper choice from the price list exists (proven)"
+            if priced
+            else "; no choice needs less (proven)"
+        )
     if priced and result.least_cost is not None:
         least = draft.notation.money(Money(result.least_cost, draft.shop.prices.currency))
         return f"; at least {least} is needed, whether this is the least is not proven"

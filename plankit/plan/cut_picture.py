@@ -46,12 +46,14 @@ def _depth(shown: CutLayout) -> Fraction:
     """How wide the drawn stock is: a sheet's width, or the board's."""
     if shown.layout.kind.width is not None:
         return shown.layout.kind.width
-    assert isinstance(shown.material, Lumber)  # noqa: S101 - only boards have no width of their own
+    assert isinstance(shown.material, Lumber)
     return shown.material.width.mm
 
 
 def _size(write: Notation, length: Fraction, width: Fraction | None) -> str:
-    return write.size(*(Length.of_mm(size) for size in (length, width) if size is not None)).removesuffix(f"\u00a0{write.unit}")
+    return write.size(*(Length.of_mm(size) for size in (length, width) if size is not None)).removesuffix(
+        f"\u00a0{write.unit}"
+    )
 
 
 def _strokes(layout: Layout, deep: Fraction) -> Iterable[CutStroke]:

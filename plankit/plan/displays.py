@@ -76,7 +76,10 @@ class FindingsDisplay(_Display):
         from plankit.plan.work import labels, work_of
 
         found = findings(draft, work_of(draft), cut_plan(draft, labels(draft)[1]))
-        lines = [f"{f.level} · {f.check}: {f.part + ': ' if f.part else ''}{f.what} {f.remedy}".strip() for f in found]
+        lines = [
+            f"{f.level} · {f.check}: {f.part + ': ' if f.part else ''}{f.what} {f.remedy}".strip()
+            for f in found
+        ]
         lines = lines or ["Nothing found."]
         items = "".join(f"<li>{escape(line)}</li>" for line in lines)
         return {
@@ -114,7 +117,8 @@ class CompleteDisplay(_Display):
 
         whole = document(draft)
         rows = "".join(
-            f"<tr><th scope='row'>{escape(row['label'])}</th><td>{escape(row['value'])}</td></tr>" for row in whole["glance"]
+            f"<tr><th scope='row'>{escape(row['label'])}</th><td>{escape(row['value'])}</td></tr>"
+            for row in whole["glance"]
         )
         stops = [f for f in whole["findings"] if f["level"] == "must fix" and not f["accepted"]]
         state = "Ready to publish." if not stops else f"{len(stops)} findings must be fixed first."

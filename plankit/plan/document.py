@@ -42,7 +42,7 @@ def document(draft: Draft) -> dict[str, Any]:
     return {
         **_title(draft),
         "glance": glance(draft, cut, total),
-        "notes": [*draft.notation.explained(), _size_note(draft)],
+        "notes": [*draft.notation.explained(), _size_note()],
         "given": _given(draft),
         "cautions": front_cautions(draft, cautions),
         "tools": tool_list(draft, works),
@@ -53,7 +53,9 @@ def document(draft: Draft) -> dict[str, Any]:
         "hardware": hardware_list(draft),
         "cutting": _cutting(draft, cut),
         "cutting_summary": cut.summary,
-        "steps": [_step(draft, work, own, by_part, pictures) for work, own in zip(works, cautions, strict=True)],
+        "steps": [
+            _step(draft, work, own, by_part, pictures) for work, own in zip(works, cautions, strict=True)
+        ],
         "finish": _finish(draft),
         "findings": [_finding(finding) for finding in findings(draft, works, cut)],
         "corrections": [
@@ -86,8 +88,11 @@ def _title(draft: Draft) -> dict[str, Any]:
     }
 
 
-def _size_note(draft: Draft) -> str:
-    return "Lengths in the lists are finished sizes, along the grain first; cutting drawings give what comes off the saw."
+def _size_note() -> str:
+    return (
+        "Lengths in the lists are finished sizes, along the grain first; "
+        "cutting drawings give what comes off the saw."
+    )
 
 
 def _given(draft: Draft) -> list[dict[str, str]]:
@@ -172,7 +177,11 @@ def _cutting(draft: Draft, cut: CutPlan) -> list[dict[str, Any]]:
 
 
 def _step(
-    draft: Draft, work: Work, cautions: tuple[Caution, ...], by_part: Mapping[str, str], pictures: Mapping[str, Picture]
+    draft: Draft,
+    work: Work,
+    cautions: tuple[Caution, ...],
+    by_part: Mapping[str, str],
+    pictures: Mapping[str, Picture],
 ) -> dict[str, Any]:
     step = work.step
     return {
@@ -181,7 +190,9 @@ def _step(
         "title": step.title,
         "minutes": draft.notation.minutes(step.minutes) if step.minutes else "",
         "optional": step.optional,
-        "brings": _pieces(draft, step.brings or (() if set(step.does) & set(CUTTING[2:]) else step.works_on), by_part),
+        "brings": _pieces(
+            draft, step.brings or (() if set(step.does) & set(CUTTING[2:]) else step.works_on), by_part
+        ),
         "does": step_words(draft, work),
         "fasteners": _fasteners(work),
         "tools": list(work.tool_names),
@@ -200,7 +211,9 @@ def _pieces(draft: Draft, ids: tuple[str, ...], by_part: Mapping[str, str]) -> l
         label = by_part[part_id]
         counts[label] = counts.get(label, 0) + 1
         called.setdefault(label, {})[draft.build.part(part_id).name] = None
-    return [{"label": label, "name": " / ".join(called[label]), "count": count} for label, count in counts.items()]
+    return [
+        {"label": label, "name": " / ".join(called[label]), "count": count} for label, count in counts.items()
+    ]
 
 
 def _fasteners(work: Work) -> list[dict[str, Any]]:
@@ -210,11 +223,17 @@ def _fasteners(work: Work) -> list[dict[str, Any]]:
     return [{"item": item, "count": count} for item, count in counts.items()]
 
 
-def _see(draft: Draft, work: Work, by_part: Mapping[str, str], pictures: Mapping[str, Picture]) -> list[dict[str, str]]:
+def _see(
+    draft: Draft, work: Work, by_part: Mapping[str, str], pictures: Mapping[str, Picture]
+) -> list[dict[str, str]]:
     """Return the part drawings that a step needs: of the parts that something is done to."""
     shown = [by_part[part.id] for part, _ in work.features] + [by_part[part.id] for part in work.glues_up]
     names_ = [f"part-{label.lower()}" for label in dict.fromkeys(shown)]
-    return [{"figure": name, "text": f"Part drawing {name.removeprefix('part-').upper()}"} for name in names_ if name in pictures]
+    return [
+        {"figure": name, "text": f"Part drawing {name.removeprefix('part-').upper()}"}
+        for name in names_
+        if name in pictures
+    ]
 
 
 def _finish(draft: Draft) -> list[str]:
@@ -233,4 +252,3 @@ def _picture(picture: Picture) -> dict[str, Any]:
         "width_mm": picture.width_mm,
         "height_mm": picture.height_mm,
     }
-

@@ -56,7 +56,9 @@ def view_picture(draft: Draft, side: str) -> Picture:
     if side == "whole":
         return _picture(whole(draft.build, draft.notation))
     if side not in SIDES:
-        raise PlanError("there is no such view.", given=side, remedy=f"Use one of: whole, {', '.join(SIDES)}.")
+        raise PlanError(
+            "there is no such view.", given=side, remedy=f"Use one of: whole, {', '.join(SIDES)}."
+        )
     return _picture(orthographic(draft.build, draft.notation, side))
 
 
@@ -69,7 +71,15 @@ def step_picture(draft: Draft, work: Work, by_part: Mapping[str, str]) -> Pictur
     groups, _ = labels(draft)
     return _picture(
         step_figure(
-            draft.build, step.number, step.title, step.brings, present, work.fasteners, draft.notation, step.view, groups
+            draft.build,
+            step.number,
+            step.title,
+            step.brings,
+            present,
+            work.fasteners,
+            draft.notation,
+            step.view,
+            groups,
         )
     )
 
@@ -81,7 +91,13 @@ def _part_figure(draft: Draft, group: Alike) -> Figure | None:
     if not part.features:
         return None
     hands = f", {len(group.parts)} as drawn and {len(group.other)} mirrored" if group.other else ""
-    return part_drawing(part, group.label, f"Make {group.count}{hands}", draft.notation, group.other[0] if group.other else None)
+    return part_drawing(
+        part,
+        group.label,
+        f"Make {group.count}{hands}",
+        draft.notation,
+        group.other[0] if group.other else None,
+    )
 
 
 def cutting_pictures(draft: Draft, cut: CutPlan) -> dict[str, Picture]:
@@ -93,4 +109,6 @@ def cutting_pictures(draft: Draft, cut: CutPlan) -> dict[str, Picture]:
 
 
 def _picture(figure: Figure) -> Picture:
-    return Picture(figure.title, figure.description, svg(figure), round(figure.width, 2), round(figure.height, 2))
+    return Picture(
+        figure.title, figure.description, svg(figure), round(figure.width, 2), round(figure.height, 2)
+    )

@@ -2,10 +2,25 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import NoReturn, Protocol
+from typing import NoReturn, Protocol, overload
 
 from plankit.errors import PlanError
-from plankit.parts import AXES, AXIS_OF, FACES, HIGH, LOW, Bore, Box, Face, Feature, Groove, Mitre, Notch, Part, Taper
+from plankit.parts import (
+    AXES,
+    AXIS_OF,
+    FACES,
+    HIGH,
+    LOW,
+    Bore,
+    Box,
+    Face,
+    Feature,
+    Groove,
+    Mitre,
+    Notch,
+    Part,
+    Taper,
+)
 from plankit.plan.placing import Given
 from plankit.units import L, Length, mixed
 
@@ -59,7 +74,7 @@ class PartHandle:
 
     def __getattr__(self, name: str) -> Length:
         if name in FACES:
-            return self.part.box.face(name)  # type: ignore[arg-type]
+            return self.part.box.face(name)
         raise AttributeError(name)
 
     def __repr__(self) -> str:
@@ -106,8 +121,13 @@ class PartHandle:
         whole = part.box.extent(AXIS_OF[towards])
         over = whole if run is None else self._read(run, "run")
         if not Length.zero() < over <= whole:
-            self._refuse("a taper runs over some of the part, and no further than it is long.", f"run {mixed(over.inches)} in")
-        tapers = [self._one_taper(face, towards, self._read(amount, face), over) for face, amount in amounts.items()]
+            self._refuse(
+                "a taper runs over some of the part, and no further than it is long.",
+                f"run {mixed(over.inches)} in",
+            )
+        tapers = [
+            self._one_taper(face, towards, self._read(amount, face), over) for face, amount in amounts.items()
+        ]
         for axis in AXES:
             taken = sum((t.amount for t in tapers if AXIS_OF[t.face] == axis), Length.zero())
             if tapers and taken >= part.box.extent(axis):
@@ -120,12 +140,14 @@ class PartHandle:
         return self
 
     def _one_taper(self, face: str, towards: Face, amount: Length, run: Length) -> Taper:
-        if face not in FACES or AXIS_OF[face] == AXIS_OF[towards]:  # type: ignore[index]
+        if face not in FACES or AXIS_OF[face] == AXIS_OF[towards]:
             beside = ", ".join(f for f in FACES if AXIS_OF[f] != AXIS_OF[towards])
-            self._refuse(f"a taper towards the {towards} is sawn on one of its sides.", face, f"Name one of: {beside}")
+            self._refuse(
+                f"a taper towards the {towards} is sawn on one of its sides.", face, f"Name one of: {beside}"
+            )
         if amount <= Length.zero():
             self._refuse("a taper takes something off.", f"{face} {mixed(amount.inches)} in")
-        return Taper(face, towards, amount, run)  # type: ignore[arg-type]
+        return Taper(face, towards, amount, run)
 
     def notch(self, *, reason: str = "", **depths: Given) -> "PartHandle":
         """Cut a block out where faces meet: `notch(back="1 1/2", top="3 1/2")` is a corner notch.
@@ -155,27 +177,40 @@ class PartHandle:
     def _corner(self, depths: dict[str, Given], doing: str) -> Box:
         part = self.part
         unknown = [face for face in depths if face not in FACES]
-        axes = [AXIS_OF[face] for face in depths if face in FACES]  # type: ignore[index]
+        axes = [AXIS_OF[face] for face in depths if face in FACES]
         if unknown or len(set(axes)) != len(axes) or len(axes) not in {2, 3}:
-            self._refuse(f"a {doing} is named by two or three faces that meet.", ", ".join(depths), 'For instance  notch(back="1", top="2")')
-        ends = {LOW[axis]: Length.zero() for axis in AXES} | {HIGH[axis]: part.box.extent(axis) for axis in AXES}
+            self._refuse(
+                f"a {doing} is named by two or three faces that meet.",
+                ", ".join(depths),
+                'For instance  notch(back="1", top="2")',
+            )
+        ends = {LOW[axis]: Length.zero() for axis in AXES} | {
+            HIGH[axis]: part.box.extent(axis) for axis in AXES
+        }
         for face, depth in depths.items():
             axis = AXIS_OF[face]  # type: ignore[index]
             deep, whole = self._read(depth, "depth"), part.box.extent(axis)
             if not Length.zero() < deep < whole:
-                self._refuse(f"a {doing} {mixed(deep.inches)} in deep from the {face} is nothing, or all of it.", face)
+                self._refuse(
+                    f"a {doing} {mixed(deep.inches)} in deep from the {face} is nothing, or all of it.", face
+                )
             ends[HIGH[axis] if face == LOW[axis] else LOW[axis]] = deep if face == LOW[axis] else whole - deep
         return Box(**ends)
 
-    def bore(self, face: Face, diameter: Given, *, depth: Given | None = None, use: str = "", **places: Given) -> "PartHandle":
+    def bore(
+        self, face: Face, diameter: Given, *, depth: Given | None = None, use: str = "", **places: Given
+    ) -> "PartHandle":
         """Bore a hole in a face; two distances from other faces say where: `bore("top", "1/2", left="2", front="3")`.
 
         depth  how deep; the whole way through where it is left out
         """
         part = self.part
-        axes = {AXIS_OF[f]: f for f in places if f in FACES}  # type: ignore[index]
+        axes = {AXIS_OF[f]: f for f in places if f in FACES}
         if len(axes) != 2 or len(places) != 2 or AXIS_OF[face] in axes:
-            self._refuse("a hole is placed by its distances from two faces beside the one it is bored in.", ", ".join(places))
+            self._refuse(
+                "a hole is placed by its distances from two faces beside the one it is bored in.",
+                ", ".join(places),
+            )
         spot = []
         for axis in AXES:
             named = axes.get(axis)
@@ -192,37 +227,70 @@ class PartHandle:
         if size <= Length.zero():
             self._refuse("a hole has a diameter.", f"{mixed(size.inches)} in")
         if deep is not None and not Length.zero() < deep <= part.box.extent(AXIS_OF[face]):
-            self._refuse("a hole goes into the part, and no deeper than it is thick.", f"{mixed(deep.inches)} in")
+            self._refuse(
+                "a hole goes into the part, and no deeper than it is thick.", f"{mixed(deep.inches)} in"
+            )
         for axis, place in zip(AXES, spot, strict=True):
             if axis != AXIS_OF[face] and not Length.zero() <= place <= part.box.extent(axis):
-                self._refuse("the hole lies beside the part.", f"{mixed(place.inches)} in from its {LOW[axis]} face")
+                self._refuse(
+                    "the hole lies beside the part.", f"{mixed(place.inches)} in from its {LOW[axis]} face"
+                )
 
     def mitre(self, end: Face, *, short: Face, setback: Given | None = None) -> "PartHandle":
         """Cut an end at an angle: the part ends `setback` shorter along its face `short`; 45 degrees if left out."""
         part = self.part
-        if end not in FACES or short not in FACES or AXIS_OF[end] != part.grain or AXIS_OF[short] == part.grain:
-            self._refuse("a miter is cut on an end, and shortens one of the sides.", f'end="{end}", short="{short}"')
+        if (
+            end not in FACES
+            or short not in FACES
+            or AXIS_OF[end] != part.grain
+            or AXIS_OF[short] == part.grain
+        ):
+            self._refuse(
+                "a miter is cut on an end, and shortens one of the sides.", f'end="{end}", short="{short}"'
+            )
         back = part.box.extent(AXIS_OF[short]) if setback is None else self._read(setback, "setback")
         if not Length.zero() < back <= part.length:
-            self._refuse("a miter takes something off, and no more than there is.", f"{mixed(back.inches)} in")
+            self._refuse(
+                "a miter takes something off, and no more than there is.", f"{mixed(back.inches)} in"
+            )
         self._bench.work_on(self.id, [Mitre(end, short, back)])
         return self
 
-    def groove(self, face: Face, *, width: Given, depth: Given, reason: str = "", **start: Given) -> "PartHandle":
+    def groove(
+        self, face: Face, *, width: Given, depth: Given, reason: str = "", **start: Given
+    ) -> "PartHandle":
         """Plough a groove the whole way along a face: `groove("back", width="1/4", depth="3/8", bottom="1/2")`.
 
         The one other face says which edge it runs beside, and how far from it.
         """
         part = self.part
-        if len(start) != 1 or (edge := next(iter(start))) not in FACES or AXIS_OF[edge] == AXIS_OF[face]:  # type: ignore[index]
-            self._refuse("a groove runs beside one edge, at a distance from it.", ", ".join(start), 'For instance  bottom="1/2"')
-        deep, wide, away = self._read(depth, "depth"), self._read(width, "width"), self._read(start[edge], edge)
-        axis, across = AXIS_OF[face], AXIS_OF[edge]  # type: ignore[index]
+        if len(start) != 1 or (edge := next(iter(start))) not in FACES or AXIS_OF[edge] == AXIS_OF[face]:
+            self._refuse(
+                "a groove runs beside one edge, at a distance from it.",
+                ", ".join(start),
+                'For instance  bottom="1/2"',
+            )
+        deep, wide, away = (
+            self._read(depth, "depth"),
+            self._read(width, "width"),
+            self._read(start[edge], edge),
+        )
+        axis, across = AXIS_OF[face], AXIS_OF[edge]
         thick, room = part.box.extent(axis), part.box.extent(across)
-        if not (Length.zero() < deep < thick and Length.zero() < wide and Length.zero() <= away and away + wide <= room):
-            self._refuse("the groove does not lie in the part.", f"{mixed(wide.inches)} in wide, {mixed(deep.inches)} in deep")
+        if not (
+            Length.zero() < deep < thick
+            and Length.zero() < wide
+            and Length.zero() <= away
+            and away + wide <= room
+        ):
+            self._refuse(
+                "the groove does not lie in the part.",
+                f"{mixed(wide.inches)} in wide, {mixed(deep.inches)} in deep",
+            )
         ends = {LOW[a]: Length.zero() for a in AXES} | {HIGH[a]: part.box.extent(a) for a in AXES}
-        ends |= {LOW[axis]: Length.zero(), HIGH[axis]: deep} if face == LOW[axis] else {LOW[axis]: thick - deep}
+        ends |= (
+            {LOW[axis]: Length.zero(), HIGH[axis]: deep} if face == LOW[axis] else {LOW[axis]: thick - deep}
+        )
         low = away if edge == LOW[across] else room - away - wide
         ends |= {LOW[across]: low, HIGH[across]: low + wide}
         self._bench.work_on(self.id, [Groove(face, Box(**ends), reason)])
@@ -232,19 +300,37 @@ class PartHandle:
         try:
             return L(value, self._bench.unit)
         except PlanError as error:
-            raise PlanError(f"{what}: {error.what}", where=self.name, given=error.given, remedy=error.remedy) from None
+            raise PlanError(
+                f"{what}: {error.what}", where=self.name, given=error.given, remedy=error.remedy
+            ) from None
 
     def _refuse(self, what: str, given: str = "", remedy: str = "") -> NoReturn:
         raise PlanError(what, where=self.name, given=given, remedy=remedy)
 
 
-class Spread(list[PartHandle]):
-    """Parts spread evenly between two others, and the spaces that they leave."""
+class Spread(Sequence[PartHandle]):
+    """Parts spread evenly between two others, left to right, and the spaces that they leave.
+
+    spaces  the space to the left of each part, and the one to the right of the last
+    clear   how wide every space is
+    """
 
     def __init__(self, parts: Sequence[PartHandle], spaces: tuple[Box, ...], clear: Length) -> None:
-        super().__init__(parts)
+        self._parts = tuple(parts)
         self.spaces = spaces
         self.clear = clear
+
+    @overload
+    def __getitem__(self, place: int) -> PartHandle: ...
+
+    @overload
+    def __getitem__(self, place: slice) -> Sequence[PartHandle]: ...
+
+    def __getitem__(self, place: int | slice) -> PartHandle | Sequence[PartHandle]:
+        return self._parts[place]
+
+    def __len__(self) -> int:
+        return len(self._parts)
 
 
 type Parts = PartHandle | Sequence["Parts"]

@@ -60,7 +60,9 @@ def part_note(draft: Draft, group: Alike) -> str:
     part, write = group.first, draft.notation
     notes = []
     if part.glue_up is not None:
-        notes.append(f"glued up from {part.glue_up.boards} boards {write.size(part.glue_up.length, part.glue_up.rip)}")
+        notes.append(
+            f"glued up from {part.glue_up.boards} boards {write.size(part.glue_up.length, part.glue_up.rip)}"
+        )
     notes += [word for kind, word in _DONE if any(isinstance(feature, kind) for feature in part.features)]
     edges = [feature for feature in part.features if isinstance(feature, Banding)]
     if edges:
@@ -73,7 +75,13 @@ def part_note(draft: Draft, group: Alike) -> str:
     return "; ".join(notes)
 
 
-_DONE = ((Taper, "tapered"), (Notch, "notched"), (Mitre, "mitered"), (PocketHoles, "pocket holes"), (Bore, "bored"))
+_DONE = (
+    (Taper, "tapered"),
+    (Notch, "notched"),
+    (Mitre, "mitered"),
+    (PocketHoles, "pocket holes"),
+    (Bore, "bored"),
+)
 
 
 def hardware_list(draft: Draft) -> list[dict[str, Any]]:
@@ -85,7 +93,9 @@ def hardware_list(draft: Draft) -> list[dict[str, Any]]:
             matching = sum(fastener.spec == spec for fastener in joint.fasteners)
             if matching:
                 where[_joint_words(draft, joint)] += matching
-        rows.append({"item": spec.name, "count": count, "where": "; ".join(f"{w} ({n})" for w, n in where.items())})
+        rows.append(
+            {"item": spec.name, "count": count, "where": "; ".join(f"{w} ({n})" for w, n in where.items())}
+        )
     rows += [{"item": b.item, "count": b.count, "where": b.where} for b in draft.bought]
     return rows
 
@@ -99,7 +109,9 @@ def _joint_words(draft: Draft, joint: Joint) -> str:
 def needs(draft: Draft) -> tuple[Need, ...]:
     """Return what is bought by the pack: fasteners with spares, glue, banding, finish."""
     spare = 1 + draft.shop.waste_allowance
-    found = [Need(spec.name, Fraction(-int(-count * spare // 1)), "") for spec, count in hardware(draft.build)]
+    found = [
+        Need(spec.name, Fraction(-int(-count * spare // 1)), "") for spec, count in hardware(draft.build)
+    ]
     found += [Need(bought.item, Fraction(bought.count), "") for bought in draft.bought]
     glued = glued_area(draft)
     if glued:
@@ -163,7 +175,16 @@ def shopping_list(draft: Draft, cut: CutPlan) -> tuple[list[dict[str, str]], str
     unpriced: list[str] = []
     for use in cut.uses:
         if use.on_hand:
-            rows.append({"item": use.item, "count": str(use.count), "unit": use.unit, "each": "—", "cost": "—", "note": use.note or "from the shop's rack"})
+            rows.append(
+                {
+                    "item": use.item,
+                    "count": str(use.count),
+                    "unit": use.unit,
+                    "each": "—",
+                    "cost": "—",
+                    "note": use.note or "from the shop's rack",
+                }
+            )
             continue
         total, row = _row(draft, total, unpriced, use.item, use.count, use.unit, use.price, use.note)
         rows.append(row)
@@ -172,7 +193,16 @@ def shopping_list(draft: Draft, cut: CutPlan) -> tuple[list[dict[str, str]], str
         amount = f"{decimal(need.amount, 1)} {need.of}" if need.of else decimal(need.amount, 0)
         if not packs:
             unpriced.append(need.item)
-            rows.append({"item": need.item, "count": amount, "unit": "", "each": "—", "cost": "—", "note": "not on the price list"})
+            rows.append(
+                {
+                    "item": need.item,
+                    "count": amount,
+                    "unit": "",
+                    "each": "—",
+                    "cost": "—",
+                    "note": "not on the price list",
+                }
+            )
         for pack, count in packs:
             note = f"{amount} needed, spare included"
             total, row = _row(draft, total, unpriced, pack.item, count, pack.sold_as, pack.price, note)
@@ -184,14 +214,35 @@ def shopping_list(draft: Draft, cut: CutPlan) -> tuple[list[dict[str, str]], str
 
 
 def _row(  # noqa: PLR0917 - the columns of the list
-    draft: Draft, total: Money, unpriced: list[str], item: str, count: int, unit: str, price: Money | None, note: str
+    draft: Draft,
+    total: Money,
+    unpriced: list[str],
+    item: str,
+    count: int,
+    unit: str,
+    price: Money | None,
+    note: str,
 ) -> tuple[Money, dict[str, str]]:
     write = draft.notation
     if price is None:
         unpriced.append(item)
-        return total, {"item": item, "count": str(count), "unit": unit, "each": "—", "cost": "—", "note": note}
+        return total, {
+            "item": item,
+            "count": str(count),
+            "unit": unit,
+            "each": "—",
+            "cost": "—",
+            "note": note,
+        }
     cost = price * count
-    row = {"item": item, "count": str(count), "unit": unit, "each": write.money(price), "cost": write.money(cost), "note": note}
+    row = {
+        "item": item,
+        "count": str(count),
+        "unit": unit,
+        "each": write.money(price),
+        "cost": write.money(cost),
+        "note": note,
+    }
     return total + cost, row
 
 
@@ -240,7 +291,10 @@ def glance(draft: Draft, cut: CutPlan, total: str) -> list[dict[str, str]]:
     extra = sum(step.minutes for step in draft.steps if step.optional)
     time = write.minutes(minutes) + (f", and {write.minutes(extra)} for optional steps" if extra else "")
     rows = [
-        ("Outside size", f"{write.size_both(box.extent('x'), box.extent('y'), box.extent('z'))} (width × depth × height)"),
+        (
+            "Outside size",
+            f"{write.size_both(box.extent('x'), box.extent('y'), box.extent('z'))} (width × depth × height)",
+        ),
         ("Weight", f"about {write.mass(draft.build.weight)}, without hardware and finish"),
         ("Cost", f"{total} for what is bought new"),
         ("Working time", f"{time}; drying comes on top"),
@@ -250,4 +304,3 @@ def glance(draft: Draft, cut: CutPlan, total: str) -> list[dict[str, str]]:
     if draft.facts.skill:
         rows.append(("Skill", draft.facts.skill))
     return [{"label": label, "value": value} for label, value in rows]
-

@@ -8,7 +8,7 @@ from plankit.stock import Lumber, Sheet
 from plankit.units import L, Length, mixed
 
 type Given = Length | str | int
-type Faces = Mapping[Face, Given | None]
+type Faces = Mapping[str, Given]
 
 RUNS: dict[str, Axis] = {"left-right": "x", "front-back": "y", "up": "z"}
 """The ways a board can run, in an author's words."""
@@ -70,7 +70,9 @@ def _refuse_panel(name: str, given: Mapping[Face, Length], missing: list[Face]) 
             given=listed,
             remedy="Leave out the face that its thickness decides.",
         )
-    what = f"the {missing[0]} and {missing[1]} faces are" if len(missing) == 2 else f"{len(missing)} faces are"
+    what = (
+        f"the {missing[0]} and {missing[1]} faces are" if len(missing) == 2 else f"{len(missing)} faces are"
+    )
     raise PlanError(
         f"{what} missing: a panel takes five faces, and its stock gives the sixth.",
         where=name,
@@ -79,7 +81,7 @@ def _refuse_panel(name: str, given: Mapping[Face, Length], missing: list[Face]) 
     )
 
 
-def board_box(
+def board_box(  # noqa: PLR0917 - a board has this many facts
     name: str, stock: Lumber, runs: str, wide: str | None, given: Mapping[Face, Length], length: Length | None
 ) -> tuple[Box, Axis, Axis]:
     """Return the box of a board, the axis it runs along and the axis of its thickness.
@@ -87,7 +89,9 @@ def board_box(
     Its two ends are given, or one end and its length; and one face in each direction across.
     """
     if runs not in RUNS:
-        raise PlanError("a board runs one of three ways.", where=name, given=f'runs="{runs}"', remedy=_ways(RUNS))
+        raise PlanError(
+            "a board runs one of three ways.", where=name, given=f'runs="{runs}"', remedy=_ways(RUNS)
+        )
     grain = RUNS[runs]
     wide_axis = _wide_axis(name, stock, grain, wide)
     ends = _lengthwise(name, grain, given, length)
@@ -117,12 +121,17 @@ def _wide_axis(name: str, stock: Lumber, grain: Axis, wide: str | None) -> Axis:
         )
     if wide not in across:
         raise PlanError(
-            "a board's width lies across the way it runs.", where=name, given=f'wide="{wide}"', remedy=_ways(across)
+            "a board's width lies across the way it runs.",
+            where=name,
+            given=f'wide="{wide}"',
+            remedy=_ways(across),
         )
     return across[wide]
 
 
-def _lengthwise(name: str, axis: Axis, given: Mapping[Face, Length], length: Length | None) -> dict[str, Length]:
+def _lengthwise(
+    name: str, axis: Axis, given: Mapping[Face, Length], length: Length | None
+) -> dict[str, Length]:
     low, high = given.get(LOW[axis]), given.get(HIGH[axis])
     if low is not None and high is not None and length is None:
         return {LOW[axis]: low, HIGH[axis]: high}
@@ -157,7 +166,7 @@ def _across(name: str, axis: Axis, given: Mapping[Face, Length], size: Length) -
         )
     if low is not None:
         return {LOW[axis]: low, HIGH[axis]: low + size}
-    assert high is not None  # noqa: S101 - one of the two is there
+    assert high is not None
     return {LOW[axis]: high - size, HIGH[axis]: high}
 
 

@@ -17,7 +17,9 @@ def step_html(draft: Draft, number: int) -> str:
     work, cautions = works[number - 1], step_cautions(draft, works)[number - 1]
     step = work.step
     picture = step_picture(draft, work, by_part)
-    pieces = [f"{by_part[part_id]} {draft.build.part(part_id).name}" for part_id in (*step.brings, *step.works_on)]
+    pieces = [
+        f"{by_part[part_id]} {draft.build.part(part_id).name}" for part_id in (*step.brings, *step.works_on)
+    ]
     fasteners: dict[str, int] = {}
     for fastener in work.fasteners:
         fasteners[fastener.spec.name] = fasteners.get(fastener.spec.name, 0) + 1
@@ -30,7 +32,9 @@ def step_html(draft: Draft, number: int) -> str:
         ("Wait", [step.waits] if step.waits else []),
     ]
     lists = "".join(
-        f"<dt>{name}</dt>" + "".join(f"<dd>{escape(line)}</dd>" for line in lines) for name, lines in rows if lines
+        f"<dt>{name}</dt>" + "".join(f"<dd>{escape(line)}</dd>" for line in lines)
+        for name, lines in rows
+        if lines
     )
     drawing = f"<figure>{picture.svg}</figure>" if picture else ""
     return f"<h3>Step {number}: {escape(step.title)}</h3>{drawing}<dl>{lists}</dl>"

@@ -15,7 +15,10 @@ _DRIVEN = {
     "face screws": "through the {holds} into the {to}",
     "pocket screws": "from the pocket holes of the {holds} into the {to}",
     "brads": "through the {holds} into the edge of the {to}",
-    "top fixing": "up through the {holds} into the {to}: those in round holes tight, those in the middle of the slots just snug",
+    "top fixing": (
+        "up through the {holds} into the {to}: those in round holes tight, "
+        "those in the middle of the slots just snug"
+    ),
 }
 
 
@@ -34,7 +37,7 @@ def step_words(draft: Draft, work: Work) -> list[str]:
 
 def _glue_up(draft: Draft, part: Part) -> str:
     write, made = draft.notation, part.glue_up
-    assert made is not None  # noqa: S101 - only glue-ups come here
+    assert made is not None
     return (
         f"{part.name}: rip {made.boards} boards to {write.both(made.rip)}, cut them {write.both(made.length)} long, "
         f"and glue them edge to edge into a blank {write.size_both(made.blank[0], made.blank[1])}."
@@ -45,7 +48,8 @@ def _trim(draft: Draft, part: Part) -> str:
     write = draft.notation
     return (
         f"{part.name}: when the glue has set, flatten the blank to {write.both(part.thickness)} and trim it to "
-        f"{write.both(part.length)} long and {write.both(part.width)} wide, the same amount off both ends and both edges."
+        f"{write.both(part.length)} long and {write.both(part.width)} wide, "
+        "the same amount off both ends and both edges."
     )
 
 
@@ -64,7 +68,9 @@ def _miters(draft: Draft, work: Work) -> list[str]:
     write, said = draft.notation, []
     for part, feature in work.features:
         if isinstance(feature, Mitre):
-            said.append(f"{part.name}: the miter is {write.both(feature.setback)} shorter along its {feature.short} face.")
+            said.append(
+                f"{part.name}: the miter is {write.both(feature.setback)} shorter along its {feature.short} face."
+            )
     return list(dict.fromkeys(said))
 
 
@@ -73,7 +79,9 @@ def _bandings(draft: Draft, work: Work) -> list[str]:
     for part, feature in work.features:
         if isinstance(feature, Banding):
             edges.setdefault(part.name, {})[feature.edge] = None
-    return [f"{name}: put banding on the {listed(faces)} {_edges(len(faces))}." for name, faces in edges.items()]
+    return [
+        f"{name}: put banding on the {listed(faces)} {_edges(len(faces))}." for name, faces in edges.items()
+    ]
 
 
 def _edges(count: int) -> str:
@@ -82,13 +90,15 @@ def _edges(count: int) -> str:
 
 def _pockets(draft: Draft, work: Work) -> list[str]:
     """Say how many pocket holes go in which face, with the jig set for the thickness."""
-    write, found = draft.notation, {}
+    write = draft.notation
+    found: dict[tuple[str, int, Length], list[str]] = {}
     for part, feature in work.features:
         if isinstance(feature, PocketHoles):
             key = (part.name, len(feature.places), part.box.extent(AXIS_OF[feature.face]))
             found.setdefault(key, []).append(part.id)
     return [
-        f"{name}: drill {write.count(count, 'pocket hole')} in each of {len(ids)}, the jig set for {write.both(thick)} stock."
+        f"{name}: drill {write.count(count, 'pocket hole')} in each of {len(ids)}, "
+        f"the jig set for {write.both(thick)} stock."
         for (name, count, thick), ids in found.items()
     ]
 
@@ -104,11 +114,17 @@ def _screw_holes(draft: Draft, work: Work) -> list[str]:
         lead = wood_screw(gauge).drill(gravity(to))
         if joint.kind == "top fixing":
             deep = draft.notation.both(bite(joint.fasteners[0], to))
-            how = f"Mark the {{to}} through the holes and the middles of the slots, and bore {drill(lead)} lead holes there, less than {deep} deep."
+            how = (
+                "Mark the {to} through the holes and the middles of the slots, "
+                f"and bore {drill(lead)} lead holes there, less than {deep} deep."
+            )
         else:
             through = drill(drill_size(wood_screw(gauge).shank))
             holds = draft.build.part(joint.holds).name.lower()
-            how = f"For the #{gauge} screws bore and countersink {through} holes through the {holds}, and {drill(lead)} lead holes into the {{to}}."
+            how = (
+                f"For the #{gauge} screws bore and countersink {through} holes through the {holds}, "
+                f"and {drill(lead)} lead holes into the {{to}}."
+            )
         into.setdefault((how, gauge, lead, joint.kind), {})[to.name.lower()] = None
     return [how.format(to=listed(names)) for (how, *_), names in into.items()]
 

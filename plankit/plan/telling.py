@@ -43,7 +43,7 @@ class Telling:
         self._spaces: list[tuple[str, Length]] = []
         self._joints: list[Joint]
 
-    def about(  # noqa: PLR0917 - a title page has that many lines
+    def about(
         self,
         *,
         summary: str,
@@ -156,7 +156,9 @@ class Telling:
         Say the hazard, what it can do, and how to avoid it, in that order.
         """
         if signal not in SIGNALS:
-            raise PlanError("this is no signal word.", given=signal, remedy=f"Use one of: {', '.join(SIGNALS)}.")
+            raise PlanError(
+                "this is no signal word.", given=signal, remedy=f"Use one of: {', '.join(SIGNALS)}."
+            )
         made = Caution(signal, about, text, "the plan's author")
         if not self._steps:
             self._cautions.append(made)
@@ -179,16 +181,20 @@ class Telling:
         self._corrections.append(Correction(day, version, what, already_begun))
 
     def accept(self, check: str, *, reason: str, part: str = "") -> None:
-        """Live with a finding, giving a reason that the plan records: `plan.accept("end grain", part="Foot", reason=…)`."""
+        """Live with a finding, giving a reason that the plan records: `plan.accept("end grain", reason=…)`."""
         if not reason.strip():
-            raise PlanError("accepting a finding takes a written reason.", where=check, remedy='Add reason="…"')
+            raise PlanError(
+                "accepting a finding takes a written reason.", where=check, remedy='Add reason="…"'
+            )
         self._acceptances.append(Acceptance(check, part, reason))
 
     def draft(self) -> Draft:
         """Return the whole plan as it is now, frozen."""
         raise NotImplementedError
 
-    def _draft(self, build: Build, givens: tuple[tuple[str, Length], ...], conditions: tuple[Condition, ...]) -> Draft:
+    def _draft(
+        self, build: Build, givens: tuple[tuple[str, Length], ...], conditions: tuple[Condition, ...]
+    ) -> Draft:
         facts = self._facts or Facts(
             self.name, slug(self.name), "", "", "", "0", "", "", Link("", ""),
         )  # fmt: skip
@@ -218,7 +224,9 @@ class Telling:
         raises  PlanError where `plan.about(…)` is missing, a part never arrives, or a tool has no cautions
         """
         if self._facts is None:
-            raise PlanError("nobody says yet who made this plan.", where=self.name, remedy="Add a cell with plan.about(…)")
+            raise PlanError(
+                "nobody says yet who made this plan.", where=self.name, remedy="Add a cell with plan.about(…)"
+            )
         return CompleteDisplay(self.draft)
 
 
@@ -241,4 +249,6 @@ def _refuse_date(what: str, day: str) -> None:
     except ValueError:
         good = False
     if not good:
-        raise PlanError("this is not a date.", where=what, given=repr(day), remedy="Write it like 2026-11-20.")
+        raise PlanError(
+            "this is not a date.", where=what, given=repr(day), remedy="Write it like 2026-11-20."
+        )

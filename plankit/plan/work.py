@@ -51,7 +51,7 @@ class Work:
         return tuple(dict.fromkeys(name for _, names in self.tools for name in names))
 
 
-def operation_of(feature: Feature) -> tuple[str, ...]:
+def operation_of(feature: Feature) -> tuple[str, ...]:  # noqa: PLR0911 - a case for each kind
     """Return the operations that a feature takes."""
     match feature:
         case Taper():
@@ -91,13 +91,21 @@ def _one(draft: Draft, step: Step, done: set[tuple[str, int]], shaped: dict[str,
     joints = tuple(draft.build.joints[number] for number in step.joints)
     operations = list(step.does)
     operations += [operation for _, feature in features for operation in operation_of(feature)]
-    operations += ["plane", "glue", "clamp"] * bool(glues) + ["measure", "mark", "crosscut", "plane", "sand"] * bool(trims)
+    operations += ["plane", "glue", "clamp"] * bool(glues) + [
+        "measure",
+        "mark",
+        "crosscut",
+        "plane",
+        "sand",
+    ] * bool(trims)
     operations += [operation for joint in joints for operation in JOINT_WORK[joint.kind]]
     tools = tuple((op, tools_for(draft.shop, op, step)) for op in dict.fromkeys(operations))
     return Work(step, tuple(features), glues, trims, joints, tools)
 
 
-def _slabs(draft: Draft, step: Step, shaped: dict[str, set[str]]) -> tuple[tuple[Part, ...], tuple[Part, ...]]:
+def _slabs(
+    draft: Draft, step: Step, shaped: dict[str, set[str]]
+) -> tuple[tuple[Part, ...], tuple[Part, ...]]:
     glues, trims = [], []
     for part_id in dict.fromkeys((*step.works_on, *step.brings)):
         part = draft.build.part(part_id)
@@ -131,15 +139,22 @@ def _does(name: str) -> tuple[str, ...]:
 
 def order_findings(draft: Draft, works: tuple[Work, ...]) -> tuple[Finding, ...]:
     """Return findings about the steps: parts that never arrive, joints and cuts that no step makes, missing tools."""
-    found: list[Finding] = []
     arrived = {part_id for step in draft.steps for part_id in step.brings}
-    for part in draft.build.parts:
-        if part.id not in arrived:
-            found.append(_must(part.name, "no step brings this part.", f'Add it to a step: brings=…  ("{part.id}").'))
+    found = [
+        _must(part.name, "no step brings this part.", f'Add it to a step: brings=…  ("{part.id}").')
+        for part in draft.build.parts
+        if part.id not in arrived
+    ]
     made = {number for step in draft.steps for number in step.joints}
     for number, joint in enumerate(draft.build.joints):
         if number not in made and joint.holds in arrived and joint.to in arrived:
-            found.append(_must(draft.build.part(joint.holds).name, f"no step makes its joint ({joint.kind}).", "Write the joint before the step that makes it."))
+            found.append(
+                _must(
+                    draft.build.part(joint.holds).name,
+                    f"no step makes its joint ({joint.kind}).",
+                    "Write the joint before the step that makes it.",
+                )
+            )
     found += _missing_tools(draft, works)
     found += _optional_needed(draft)
     return tuple(found)
@@ -156,8 +171,8 @@ def _missing_tools(draft: Draft, works: Iterable[Work]) -> list[Finding]:
             if not draft.shop.tools_for(operation) and not dict(work.step.using).get(operation):
                 missing.setdefault(operation, work.step.number)
     return [
-        Finding("look at", "tools", "", f"the shop file has no tool to {operation}.", f"step {number}", source="the shop file",
-                remedy="Add the tool to the shop file, or say what is used: using={…}.")
+        Finding("look at", "tools", "", f"the shop file has no tool to {operation}.", f"step {number}",
+                source="the shop file", remedy="Add the tool to the shop file, or say what is used: using={…}.")
         for operation, number in missing.items()
     ]  # fmt: skip
 
@@ -165,7 +180,11 @@ def _missing_tools(draft: Draft, works: Iterable[Work]) -> list[Finding]:
 def _optional_needed(draft: Draft) -> list[Finding]:
     optional = {part for step in draft.steps if step.optional for part in step.brings}
     return [
-        _must(draft.build.part(part_id).name, f"step {step.number} needs it, but it comes in an optional step.", "Make that step required, or this one optional.")
+        _must(
+            draft.build.part(part_id).name,
+            f"step {step.number} needs it, but it comes in an optional step.",
+            "Make that step required, or this one optional.",
+        )
         for step in draft.steps
         if not step.optional
         for part_id in step.onto
@@ -185,7 +204,9 @@ def step_cautions(draft: Draft, works: tuple[Work, ...]) -> tuple[tuple[Caution,
         for name in work.tool_names:
             cautions = tuple(c for c in draft.shop.cautions((name,)))
             if name in first:
-                own += [Caution(c.signal, c.about, f"As in step {first[name]}.", c.source) for c in cautions[:1]]
+                own += [
+                    Caution(c.signal, c.about, f"As in step {first[name]}.", c.source) for c in cautions[:1]
+                ]
             else:
                 own += cautions
                 first[name] = work.step.number
@@ -197,4 +218,3 @@ def labels(draft: Draft) -> tuple[tuple[Alike, ...], dict[str, str]]:
     """Return the groups of equal parts, and each part's label by its id."""
     groups = alike(draft.build)
     return groups, {part.id: group.label for group in groups for part in (*group.parts, *group.other)}
-

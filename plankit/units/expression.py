@@ -235,7 +235,9 @@ class Rounded(Node):
 
     @override
     def atom_words(self, show: Show) -> str:
-        return f"({self.of.words(show)}) {'up to the next' if self.up else 'to the nearest'} {show(self.step)}"
+        return (
+            f"({self.of.words(show)}) {'up to the next' if self.up else 'to the nearest'} {show(self.step)}"
+        )
 
     @override
     def to_data(self) -> list[Any]:

@@ -20,7 +20,7 @@ from plankit.units.expression import (
 )
 
 
-def node_of(data: Sequence[Any], givens: Mapping[str, Fraction]) -> Node:
+def node_of(data: Sequence[Any], givens: Mapping[str, Fraction]) -> Node:  # noqa: PLR0911 - a case for each kind
     """Return the expression that nested lists stand for.
 
     givens  each parameter's value in millimetres

@@ -26,7 +26,7 @@ def bench(**parameters: object) -> Plan:
     space: dict[str, object] = {}
     with contextlib.chdir(NOTEBOOK.parent):
         for is_parameters, source in _cells()[:-3]:
-            exec(source, space)  # noqa: S102 - it is our own notebook
+            exec(source, space)
             if is_parameters:
                 unknown = set(parameters) - set(space)
                 assert not unknown, unknown

@@ -86,7 +86,9 @@ def test_working_lengths_out_again_is_the_same_as_making_the_plan_again(width, d
     reworked = work_out_again(bench().draft(), changed)
     if not reworked.holds:
         return  # other fasteners would be chosen, and it says so: see the next test
-    again = bench(**{("plywood" if name == "plywood_thickness" else name): value for name, value in changed.items()})
+    again = bench(
+        **{("plywood" if name == "plywood_thickness" else name): value for name, value in changed.items()}
+    )
     rerun = computed(again.draft())
     assert [(c.what, c.length) for c in reworked.lengths] == [(c.what, c.length) for c in rerun]
 

@@ -40,7 +40,9 @@ def test_a_panel_with_all_six_faces_has_one_too_many(plan):
 
 
 def test_a_board_whose_end_is_given_as_a_face_and_by_its_length(plan):
-    error = refusal(lambda: plan.board("Foot", POST, runs="up", left=0, front=0, bottom=0, top="4", length="4"))
+    error = refusal(
+        lambda: plan.board("Foot", POST, runs="up", left=0, front=0, bottom=0, top="4", length="4")
+    )
     assert "top end is given twice" in error.what
     assert error.where == "Foot"
 
@@ -52,12 +54,16 @@ def test_a_board_with_one_end_only(plan):
 
 
 def test_a_board_wider_than_thick_must_say_which_way_its_width_lies(plan):
-    error = refusal(lambda: plan.board("Rail", STRIP, runs="left-right", left=0, right="20", front=0, bottom=0))
+    error = refusal(
+        lambda: plan.board("Rail", STRIP, runs="left-right", left=0, right="20", front=0, bottom=0)
+    )
     assert 'wide="up"' in error.remedy
 
 
 def test_a_board_placed_by_both_sides_of_its_thickness(plan):
-    error = refusal(lambda: plan.board("Foot", POST, runs="up", left=0, right="4", front=0, bottom=0, top="4"))
+    error = refusal(
+        lambda: plan.board("Foot", POST, runs="up", left=0, right="4", front=0, bottom=0, top="4")
+    )
     assert "both are given" in error.what
 
 
@@ -108,7 +114,9 @@ def test_dividers_that_leave_no_room_between_them(plan):
     left = plan.panel("Side", PLY, left=0, front=0, back="16", bottom=0, top="12")
     right = plan.panel("Side", PLY, right="20", front=0, back="16", bottom=0, top="12")
     error = refusal(
-        lambda: plan.spread("Divider", PLY, count=2, between=[left, right], room="8", front=0, back="16", bottom=0, top="12")
+        lambda: plan.spread(
+            "Divider", PLY, count=2, between=[left, right], room="8", front=0, back="16", bottom=0, top="12"
+        )
     )
     assert "spaces between them" in error.what
 
@@ -181,11 +189,15 @@ def test_an_empty_plan_has_no_build(plan):
 
 def test_the_wrong_stock_for_a_part(plan):
     assert "a sheet" in refusal(lambda: plan.panel("Shelf", POST, right="40", **FOUR)).what
-    assert "lumber" in refusal(lambda: plan.board("Rail", PLY, runs="up", left=0, front=0, bottom=0, top=4)).what
+    assert (
+        "lumber" in refusal(lambda: plan.board("Rail", PLY, runs="up", left=0, front=0, bottom=0, top=4)).what
+    )
 
 
 def test_slots_are_for_solid_tops(plan):
     low = plan.panel("Deck", PLY, left=0, right="20", front=0, back="16", top="18")
-    cleat = plan.board("Cleat", STRIP, runs="front-back", wide="left-right", left=0, front=0, back="16", top=low.bottom)
+    cleat = plan.board(
+        "Cleat", STRIP, runs="front-back", wide="left-right", left=0, front=0, back="16", top=low.bottom
+    )
     error = refusal(lambda: plan.fasten_top(low, to=cleat, fixed_along="front", screws="#8 x 1 1/4"))
     assert error.where == "Deck"

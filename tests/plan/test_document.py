@@ -1,0 +1,207 @@
+"""The plan document: its lists agree with the build and with each other, and follow every change."""
+
+import json
+import re
+from fractions import Fraction
+from functools import cache
+from importlib.resources import files
+
+import jsonschema
+import pytest
+
+from plankit.errors import PlanError
+from plankit.plan import computed
+from plankit.plan.document import document
+from plankit.plan.facts import Draft
+from plankit.units import Notation
+from tests.plan.demo import bench
+
+
+@cache
+def made(**parameters: str) -> tuple[Draft, dict]:
+    draft = bench(**dict(parameters)).draft()
+    return draft, document(draft)
+
+
+@pytest.fixture(scope="module")
+def plan():
+    return made()[1]
+
+
+CHANGES = [{"width": "51"}, {"depth": "15"}, {"plywood": "3/4"}]
+IDS = ["six inches wider", "an inch less deep", "thicker plywood"]
+
+
+def test_the_document_is_what_the_published_schema_says(plan):
+    schema = json.loads((files("plankit.plan") / "schema.json").read_text(encoding="utf-8"))
+    jsonschema.Draft202012Validator(schema, format_checker=jsonschema.FormatChecker()).validate(plan)
+
+
+def test_the_same_sources_give_the_same_bytes():
+    first, second = (json.dumps(document(bench().draft()), ensure_ascii=False) for _ in range(2))
+    assert first == second
+
+
+def test_at_least_twelve_pieces_are_cut_from_sheets_and_lumber(plan):
+    pieces = sum(
+        piece["count"] * layout["copies"] for layout in plan["cutting"] for piece in layout["pieces"]
+    )
+    assert pieces == 16  # 4 feet, 1 bottom, 2 sides, 2 dividers, 1 back, 2 boards of the top, 4 cleats
+    assert next(row["value"] for row in plan["glance"] if row["label"] == "Pieces to cut") == "16"
+    kinds = {layout["stock"].split(",")[0] for layout in plan["cutting"]}
+    assert {"3/4 in plywood", "1/4 in plywood", "2x10 loblolly pine", "4x4 loblolly pine"} <= kinds
+
+
+def test_every_label_means_the_same_part_everywhere(plan):
+    names = {row["label"]: set(row["name"].split(" / ")) for row in plan["parts"]}
+    for step in plan["steps"]:
+        for piece in step["brings"]:
+            assert set(piece["name"].split(" / ")) <= names[piece["label"]]
+    for layout in plan["cutting"]:
+        for piece in layout["pieces"]:
+            assert {name.removesuffix(", board") for name in piece["name"].split(" / ")} <= names[
+                piece["label"]
+            ]
+
+
+def test_every_part_arrives_once_and_counts_agree(plan):
+    arrived: dict[str, int] = {}
+    for step in plan["steps"]:
+        if step["figure"]:
+            for piece in step["brings"]:
+                arrived[piece["label"]] = arrived.get(piece["label"], 0) + piece["count"]
+    assert arrived == {row["label"]: row["count"] for row in plan["parts"]}
+
+
+def test_screws_of_the_steps_add_up_to_the_hardware_list(plan):
+    driven: dict[str, int] = {}
+    for step in plan["steps"]:
+        for row in step["fasteners"]:
+            driven[row["item"]] = driven.get(row["item"], 0) + row["count"]
+    listed = {
+        row["item"]: row["count"]
+        for row in plan["hardware"]
+        if "screw" in row["item"] or "brad" in row["item"]
+    }
+    assert driven == listed
+
+
+def test_the_shopping_list_adds_up(plan):
+    costs = [
+        Fraction(row["cost"].replace("$", "").replace(",", ""))
+        for row in plan["shopping"]
+        if row["cost"] != "—"
+    ]
+    assert sum(costs) == Fraction(plan["shopping_total"].replace("$", "").replace(",", ""))
+
+
+def test_nothing_must_be_fixed_and_what_is_accepted_says_why(plan):
+    assert [f for f in plan["findings"] if f["level"] == "must fix"] == []
+    (foot,) = [f for f in plan["findings"] if f["accepted"]]
+    assert foot["part"] == "Foot"
+
+
+def test_every_tool_of_a_step_is_on_the_tool_list_and_has_its_cautions(plan):
+    tools = {row["name"] for row in plan["tools"]}
+    front = {(c["about"], c["text"]) for c in plan["cautions"]}
+    for step in plan["steps"]:
+        assert set(step["tools"]) <= tools
+        for caution in step["cautions"]:
+            said = caution["text"].startswith("As in step ")
+            assert said or (caution["about"], caution["text"]) in front
+
+
+def test_a_saw_is_warned_of_in_full_at_the_step_that_first_uses_it(plan):
+    first = next(step for step in plan["steps"] if "Guided circular saw" in step["tools"])
+    warning = next(c for c in first["cautions"] if c["about"] == "Guided circular saw")
+    assert warning["signal"] == "warning"
+    assert "kicks" in warning["text"]
+
+
+def test_a_tool_that_nobody_can_caution_about_stops_the_plan():
+    plan = bench()
+    plan._steps[2] = plan._steps[2].__class__(
+        **{
+            **{name: getattr(plan._steps[2], name) for name in plan._steps[2].__dataclass_fields__},
+            "using": (("taper", "Laser"),),
+        }
+    )
+    with pytest.raises(PlanError, match="no cautions are known"):
+        document(plan.draft())
+
+
+def test_a_part_that_no_step_brings_must_be_fixed():
+    plan = bench()
+    plan._steps.pop()
+    found = document(plan.draft())["findings"]
+    assert any(
+        f["level"] == "must fix" and f["part"] == "Top" and "no step brings" in f["what"] for f in found
+    )
+
+
+@pytest.mark.parametrize("change", CHANGES, ids=IDS)
+def test_every_list_follows_a_change(change):
+    (before, old), (after, new) = made(), made(**change)
+    write: Notation = before.notation
+    moved = {
+        one.what: (one.length, two.length)
+        for one, two in zip(computed(before), computed(after), strict=False)
+        if one.what == two.what and write.both(one.length) != write.both(two.length)
+    }
+    assert moved
+    for row_old, row_new in zip(old["computed"], new["computed"], strict=True):
+        assert row_old["what"] == row_new["what"]
+        assert (row_old["value"] != row_new["value"]) == (row_old["what"] in moved), row_old["what"]
+    for label, row in ((row["label"], row) for row in new["parts"]):
+        group = next(r for r in old["parts"] if r["label"] == label)
+        part = next(part for part in after.build.parts if part.name == row["name"].split(" / ")[0])
+        assert row["length"] == write.both(part.length), group
+        assert row["width"] == write.both(part.width)
+        assert row["thickness"] == write.both(part.thickness)
+
+
+@pytest.mark.parametrize("change", CHANGES, ids=IDS)
+def test_no_old_size_is_left_anywhere_after_a_change(change):
+    (before, old), (after, new) = made(), made(**change)
+    write = before.notation
+    values = {write.both(one.length) for one in computed(after)}
+    gone = {write.both(one.length) for one in computed(before)} - values
+    page = json.dumps({key: value for key, value in new.items() if key != "figures"}, ensure_ascii=False)
+    left = [value for value in gone if re.search(rf"(?<![\d/ ]){re.escape(value)}", page)]
+    assert not left
+    assert any(
+        re.search(rf"(?<![\d/ ]){re.escape(value)}", json.dumps(old, ensure_ascii=False)) for value in gone
+    )
+
+
+@pytest.mark.parametrize(
+    ("change", "still"),
+    [
+        # the feet and the cleats have no size that the width moves, nor have the sides and their offcuts
+        ({"width": "51"}, {"part-a", "part-d", "part-f", "side", "cut-1", "cut-2", "cut-6"}),
+        # the back has the width and height of the case; the boards of the top are only crosscut in their drawing
+        ({"depth": "15"}, {"part-a", "front", "cut-1", "cut-2", "cut-4", "cut-5"}),
+        # thicker plywood shortens sides and dividers and moves all that stands on or between them; the back covers
+        # bottom and sides together, so what one gains the other loses
+        ({"plywood": "3/4"}, {"part-a", "part-c", "cut-1", "cut-2", "cut-4", "cut-5", "part-f", "cut-6"}),
+    ],
+    ids=IDS,
+)
+def test_every_drawing_follows_a_change(change, still):
+    old, new = made()[1]["figures"], made(**change)[1]["figures"]
+    assert set(old) == set(new)
+    same = {name for name in old if old[name]["svg"] == new[name]["svg"]}
+    assert same <= still, sorted(same - still)
+    described = {name for name in old if old[name]["description"] != new[name]["description"]}
+    assert {"whole", "step-5"} & described or "plywood" in change
+
+
+def test_steps_are_six_to_nine_and_each_says_how_long_it_takes(plan):
+    assert 6 <= len(plan["steps"]) <= 9
+    assert all(step["minutes"] for step in plan["steps"])
+
+
+def test_the_optional_step_costs_time_that_is_told_apart(plan):
+    time = next(row["value"] for row in plan["glance"] if row["label"] == "Working time")
+    assert "for optional steps" in time
+    assert [step["title"] for step in plan["steps"] if step["optional"]] == ["Band the front edges"]
