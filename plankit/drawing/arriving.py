@@ -1,0 +1,152 @@
+"""What a step shows of what arrives: the way parts go in, and the screws."""
+
+import math
+from collections.abc import Iterator, Sequence
+
+from plankit.build import Fastener, touching
+from plankit.drawing import dimension as dim
+from plankit.drawing.choosing import entry
+from plankit.drawing.direction import Vector
+from plankit.drawing.occupied import Occupied
+from plankit.drawing.placing import Placing
+from plankit.drawing.primitives import Area, Line, Mark, MarkKind, Point, Primitive
+from plankit.drawing.step_places import grounds
+from plankit.drawing.view import View
+from plankit.parts import AXES, AXIS_OF, HIGH, OPPOSITE, Face, Part
+
+SCREW_OUT = 6.5
+"""How far outside its hole a screw is shown, in mm on the page."""
+_SHAFT, _HEAD, _LONG = 1.1, 2.4, 9.0
+
+
+def way_in(part: Part, others: Sequence[Part]) -> Face | None:
+    """Towards which side a part moves to its place, where it meets most; None if nothing or held."""
+    met: dict[Face, float] = {}
+    for other in others:
+        contact = touching(part, other)
+        if contact is not None:
+            met[contact.face] = met.get(contact.face, 0.0) + contact.area_mm2
+    free = [face for face in met if OPPOSITE[face] not in met]
+    if not free:
+        return None
+    return max(free, key=lambda face: (round(met[face], 3), face))
+
+
+def arrows_in(
+    arriving: Sequence[Part], present: Sequence[Part], view: View, placing: Placing, taken: Occupied
+) -> tuple[Primitive, ...]:
+    """A broad arrow for the way each arriving part goes in, outside the part, where it can be seen."""
+    items: list[Primitive] = []
+    for part in sorted(arriving, key=lambda part: part.id):
+        face = way_in(part, grounds(part, arriving, present))
+        if face is not None:
+            items.extend(_broad_arrow(part, face, view, placing, taken))
+    return tuple(items)
+
+
+def _broad_arrow(
+    part: Part, face: Face, view: View, placing: Placing, taken: Occupied
+) -> tuple[Primitive, ...]:
+    """The arrow at the freest of a few places on the face that stays outside."""
+    axis = AXIS_OF[face]
+    index, sign = AXES.index(axis), 1.0 if face == HIGH[axis] else -1.0
+    ahead = [0.0, 0.0, 0.0]
+    ahead[index] = sign
+    shown = view.project((ahead[0], ahead[1], ahead[2]))
+    if math.hypot(*shown) < 0.2:
+        return ()  # it would come straight at the eye
+    way = dim.unit(shown)
+    tried = []
+    for number, tip in enumerate(_face_spots(part, index, sign)):
+        at = dim.shift(placing.at(view.project(tip)), way, -1.5)
+        tail = dim.shift(at, way, -_LONG)
+        outside = [t - a * 3.0 for t, a in zip(tip, ahead, strict=True)]
+        behind = view.part_at(
+            ((tail[0] - placing.right) / placing.scale, (tail[1] - placing.down) / placing.scale)
+        )
+        if view.sees((outside[0], outside[1], outside[2])) or behind is None:
+            tried.append((taken.cost(_arrow_ring(at, way)), number, at))
+    return broad_arrow(min(tried)[2], way) if tried else ()
+
+
+def _face_spots(part: Part, index: int, sign: float) -> list[Vector]:
+    """The middle of the face that stays outside, then places beside it along its longer side."""
+    low, high = part.box.mm()
+    one, two = (k for k in range(3) if k != index)
+    long = one if high[one] - low[one] >= high[two] - low[two] else two
+    found = []
+    for share in (0.5, 0.375, 0.625, 0.25, 0.75):
+        spot = [(a + b) / 2 for a, b in zip(low, high, strict=True)]
+        spot[index] = low[index] if sign > 0 else high[index]
+        spot[long] = low[long] + share * (high[long] - low[long])
+        found.append((spot[0], spot[1], spot[2]))
+    return found
+
+
+def broad_arrow(tip: Point, way: Point) -> tuple[Primitive, ...]:
+    """A broad arrow, white with an outline, whose tip is a point of the page."""
+    ring = _arrow_ring(tip, way)
+    return Area((ring,), "paper"), Line((*ring, tip), "visible")
+
+
+def _arrow_ring(tip: Point, way: Point) -> tuple[Point, ...]:
+    across = (-way[1], way[0])
+    neck, tail = dim.shift(tip, way, -3.6), dim.shift(tip, way, -_LONG)
+    return (
+        tip,
+        dim.shift(neck, across, _HEAD),
+        dim.shift(neck, across, _SHAFT),
+        dim.shift(tail, across, _SHAFT),
+        dim.shift(tail, across, -_SHAFT),
+        dim.shift(neck, across, -_SHAFT),
+        dim.shift(neck, across, -_HEAD),
+    )
+
+
+def screws_shown(
+    screws: Sequence[Fastener], parts: Sequence[Part], view: View, placing: Placing
+) -> tuple[tuple[Primitive, ...], int]:
+    """Each screw outside its hole, or dashed where its head is hidden; and how many are seen."""
+    items: list[Primitive] = []
+    seen = 0
+    for screw in sorted(screws, key=lambda screw: (screw.head.mm(), screw.tip.mm())):
+        start, way = entry(screw, parts)
+        if view.sees(start):
+            seen += 1
+            items.extend(_driven(screw, placing.at(view.project(start)), _shown(view, way)))
+        else:
+            head, tip = (placing.at(view.project(end.mm())) for end in (screw.head, screw.tip))
+            items.extend(Line(dash, "visible") for dash in _dashes(head, tip))
+    return tuple(items), seen
+
+
+def _dashes(head: Point, tip: Point) -> Iterator[tuple[Point, Point]]:
+    """Short dashes from head to tip: a screw is too short on paper for the usual pattern."""
+    long = math.dist(head, tip)
+    if long < 0.8:
+        return
+    count = max(2, round(long / 1.5))
+    for number in range(count):
+        start, end = number / count, (number + 0.6) / count
+        yield _between(head, tip, start), _between(head, tip, end)
+
+
+def _between(one: Point, other: Point, share: float) -> Point:
+    return one[0] + (other[0] - one[0]) * share, one[1] + (other[1] - one[1]) * share
+
+
+def _shown(view: View, way: Vector) -> Point:
+    u, v = view.project(way)
+    return u, v
+
+
+def _driven(screw: Fastener, at: Point, way: Point) -> tuple[Primitive, ...]:
+    brad = screw.spec.kind == "brad"
+    size = 1.4 if brad else 2.4
+    kind: MarkKind = "dot" if brad else "screw"
+    if math.hypot(*way) < 0.25:
+        return (Mark(at, kind, size),)
+    ahead = dim.unit(way)
+    outer = dim.shift(at, ahead, -(4.0 if brad else SCREW_OUT))
+    line = Line((outer, at), "leader" if brad else "assembly")
+    return line, Mark(at, "arrow", 1.8, dim.angle_of(ahead)), Mark(outer, kind, size, dim.angle_of(ahead))

@@ -1,0 +1,183 @@
+"""One step: what is there recedes, what arrives stands out, with the screws, the way in and the places."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from plankit.build import Alike, Build, Fastener, alike
+from plankit.drawing.arriving import arrows_in, screws_shown
+from plankit.drawing.choosing import best_direction, named
+from plankit.drawing.direction import Direction
+from plankit.drawing.figures_whole import fitted, ids_to_labels, note_below, regions, wanted
+from plankit.drawing.labels import labels as placed_labels
+from plankit.drawing.occupied import Occupied
+from plankit.drawing.placing import framed, on_the_page
+from plankit.drawing.primitives import Area, Figure, Fill, LineKind, Primitive
+from plankit.drawing.seen import fills_of, lines_of, view_of
+from plankit.drawing.step_places import Place, place_dimensions, places
+from plankit.drawing.view import View
+from plankit.drawing.words import count_word, counted, listed, names_of, sentence, unit_note
+from plankit.errors import PlanError
+from plankit.parts import Part
+from plankit.units import Notation
+
+WIDE, HIGH = 112.0, 100.0
+"""Room for the view itself on the page, in mm."""
+
+
+def step(  # noqa: PLR0917 - all that a step shows
+    build: Build,
+    number: int,
+    title: str,
+    arriving: tuple[str, ...],
+    present: tuple[str, ...],
+    fasteners: tuple[Fastener, ...],
+    notation: Notation,
+    direction: str | None = None,
+    labels: Sequence[Alike] = (),
+) -> Figure:
+    """One step: what is there in thin grey, what arrives with wide outlines and a tint.
+
+    arriving, present  ids of parts; a part that is in both counts as arriving
+    fasteners          the screws and brads driven in this step
+    direction          where it is seen from ("from below", "from the front" …); where it is None,
+                       the side that shows most of what arrives and most screw heads
+    labels             the groups that carry the labels; those of the whole build if left out
+    raises             PlanError where a part is not in the build, or nothing arrives and nothing is there
+    """
+    coming = _parts(build, arriving, number)
+    there = [part for part in _parts(build, present, number) if part.id not in set(arriving)]
+    if not coming and not there:
+        raise PlanError(
+            "this step shows no part.", where=f"step {number}", remedy="Name the parts it brings."
+        )
+    way = named(direction) if direction else best_direction(coming or there, there, fasteners)
+    groups = tuple(labels) or alike(build)
+    shown = _Shown(number, title, tuple(coming), tuple(there), fasteners, way, groups, notation)
+    return on_the_page(lambda room: _drawn(shown, room))
+
+
+@dataclass(frozen=True, slots=True)
+class _Shown:
+    """What one step's figure is made from."""
+
+    number: int
+    title: str
+    coming: tuple[Part, ...]
+    there: tuple[Part, ...]
+    screws: tuple[Fastener, ...]
+    way: Direction
+    groups: tuple[Alike, ...]
+    notation: Notation
+
+
+def _drawn(shown: _Shown, room: float) -> Figure:
+    new = frozenset(part.id for part in shown.coming)
+    view = view_of((*shown.coming, *shown.there), shown.way)
+    placing = fitted(view, WIDE * room, HIGH * room)
+
+    def kind(part: str, seen: str) -> LineKind:
+        if part not in new:
+            return "receding"
+        return "outline" if seen == "outline" else "visible"
+
+    def fill(part: str) -> Fill:
+        return "arriving" if part in new else "receding"
+
+    drawing: tuple[Primitive, ...] = (*fills_of(view, placing, fill), *lines_of(view, placing, kind))
+    parts = (*shown.coming, *shown.there)
+    screws, seen = screws_shown(shown.screws, parts, view, placing)
+    busy = Occupied()
+    busy.add(screws)
+    arrows = arrows_in(shown.coming, shown.there, view, placing, busy)
+    found = places(shown.coming, shown.there)
+    sizes = place_dimensions(found, view, placing, shown.notation, (*drawing, *arrows, *screws))
+    taken = Occupied()
+    taken.add((*drawing, *arrows, *screws, *sizes))
+    named_parts = placed_labels(wanted(shown.groups, view, placing, new), taken, regions(view, placing))
+    items: tuple[Primitive, ...] = (*drawing, *arrows, *screws, *sizes, *named_parts)
+    note = _note(shown, len(shown.screws) - seen, bool(sizes))
+    items = (*items, note_below(items, note)) if note else items
+    title = f"Step {shown.number}: {shown.title}"
+    return framed(f"step-{shown.number}", items, title, _words(shown, view, found, seen))
+
+
+def _note(shown: _Shown, hidden: int, sized: bool) -> str:
+    said = []
+    if shown.way.name.startswith("from below") or shown.way.name == "bottom":
+        said.append("Seen from below")
+    elif "back" in shown.way.name:
+        said.append("Seen from behind")
+    if sized:
+        said.append(unit_note(shown.notation))
+    if hidden:
+        said.append("Dashed: screws whose heads are on the far side")
+    return ". ".join(said)
+
+
+def _words(shown: _Shown, view: View, found: Sequence[Place], seen: int) -> str:
+    named_labels = ids_to_labels(shown.groups)
+    said = [f"{view.direction.words}."]
+    if view.direction.name.startswith("from below") or view.direction.name == "bottom":
+        said.append("The piece is turned over, or you look up at it from below.")
+    if shown.coming:
+        verb = "arrives" if len(shown.coming) == 1 else "arrive"
+        onto = counted([part.name for part in shown.there])
+        there = (
+            f", where {onto} {'is' if len(shown.there) == 1 else 'are'} already in place"
+            if shown.there
+            else ""
+        )
+        said.append(sentence(f"{names_of(shown.coming, named_labels)} {verb}{there}"))
+    said.extend(_place_words(found, shown.notation))
+    if shown.screws:
+        said.append(sentence(_screw_words(shown, seen)))
+    hidden = [part for part in shown.coming if view.visible_area(part.id) <= 0]
+    if hidden:
+        said.append(sentence(f"not seen from here: {names_of(hidden, named_labels)}"))
+    return " ".join(said)
+
+
+def _place_words(found: Sequence[Place], notation: Notation) -> list[str]:
+    """Where the arriving parts stand, one sentence for each edge measured from."""
+    edges: dict[tuple[str, str, str], list[Place]] = {}
+    for place in found:
+        edges.setdefault((place.host.name, place.from_face, place.face), []).append(place)
+    said = []
+    for (host, from_face, face), group in edges.items():
+        names = {place.part.name.lower(): None for place in group}
+        lengths = listed(notation.both(place.distance) for place in group)
+        said.append(
+            sentence(
+                f"from the {from_face} edge of the {host.lower()} to the {face} face of the {listed(names)}: "
+                f"{lengths}"
+            )
+        )
+    return said
+
+
+def _screw_words(shown: _Shown, seen: int) -> str:
+    totals: dict[str, int] = {}
+    for screw in shown.screws:
+        totals[screw.spec.name] = totals.get(screw.spec.name, 0) + 1
+    named_screws = listed(f"{number} × {name}" for name, number in totals.items())
+    if seen == len(shown.screws):
+        return f"{named_screws}, every head seen from here"
+    return f"{named_screws}; {count_word(len(shown.screws) - seen)} with the head on the far side, dashed"
+
+
+def _parts(build: Build, ids: Sequence[str], number: int) -> list[Part]:
+    known = {part.id: part for part in build.parts}
+    missing = [name for name in ids if name not in known]
+    if missing:
+        raise PlanError(
+            "no part of the build has this id.",
+            where=f"step {number}",
+            given=", ".join(missing),
+            remedy="Known: " + ", ".join(sorted(known)) + ".",
+        )
+    return [known[name] for name in sorted(dict.fromkeys(ids))]
+
+
+def arriving_areas(figure: Figure) -> tuple[Area, ...]:
+    """The tinted areas of a step's figure: what of the arriving parts is seen."""
+    return tuple(item for item in figure.items if isinstance(item, Area) and item.fill == "arriving")

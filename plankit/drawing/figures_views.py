@@ -1,0 +1,157 @@
+"""Dimensioned views square to the build: front, side and top, each place counted from one edge."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Final
+
+from plankit.build import Build
+from plankit.drawing import dimension as dim
+from plankit.drawing.placing import Placing, framed, on_the_page, ratio, scale_words
+from plankit.drawing.primitives import Figure, Point, Primitive, Text, bounds
+from plankit.drawing.seen import fills_of, hidden_lines, lines_of, plain_kind, view_of
+from plankit.drawing.view import View
+from plankit.drawing.words import counted, listed, sentence, unit_note
+from plankit.errors import PlanError
+from plankit.parts import Axis, Box, Part
+from plankit.units import Length, Notation
+
+WIDE, TALL = 118.0, 100.0
+_SIDES: Final[dict[str, tuple[str, Axis, Axis]]] = {
+    "front": ("front", "x", "z"),
+    "side": ("right", "y", "z"),
+    "top": ("top", "x", "y"),
+}
+"""View, the axis along the page and the axis up the page."""
+_FROM: Final = {"front": "the front", "side": "the right side", "top": "above"}
+
+
+def orthographic(build: Build, notation: Notation, side: str) -> Figure:
+    """The build from the front, the right side or above, to scale, with outside sizes and places inside.
+
+    side    "front", "side" or "top"; from above what the top covers is shown dashed
+    raises  PlanError for another name
+    """
+    if side not in _SIDES:
+        raise PlanError("there is no such view.", where="view", given=side, remedy="Use front, side or top.")
+    return on_the_page(lambda room: _drawn(build, notation, side, room))
+
+
+def _drawn(build: Build, notation: Notation, side: str, room: float) -> Figure:
+    name, along, up = _SIDES[side]
+    covered = side == "top"
+    view = view_of(build.parts, name, hidden=covered)
+    number = scale_of(build, notation, room)
+    placing = Placing(1.0 / number, -view.bounds[0] / number, -view.bounds[1] / number)
+    dashed = hidden_lines(view, placing) if covered else ()
+    drawing: tuple[Primitive, ...] = (
+        *fills_of(view, placing, lambda _part: "part"),
+        *dashed,
+        *lines_of(view, placing, plain_kind),
+    )
+    shown = build.parts if covered else tuple(p for p in build.parts if view.visible_area(p.id) > 0)
+    chains = counted_along(shown, build.box, along), counted_along(shown, build.box, up)
+    items: tuple[Primitive, ...] = (
+        *drawing,
+        *_across(view, placing, chains[0], notation),
+        *_upwards(view, placing, chains[1], notation),
+    )
+    left, _, _, bottom = bounds(items)
+    dashes = " Dashed: under the top." if covered else ""
+    tail = Text((left, bottom + 5.0), f"{scale_words(number)}. {unit_note(notation)}.{dashes}", 8.0)
+    title = f"{build.name} from {_FROM[side]}"
+    said = _words(build, shown, view, chains, notation)
+    return framed(side, (*items, tail), title, said)
+
+
+@dataclass(frozen=True, slots=True)
+class Chain:
+    """Places counted along one axis from one origin, with the names of the parts that begin there.
+
+    whole   the outside size along the axis;  start: how far the origin lies from its lower end
+    """
+
+    axis: Axis
+    whole: Length
+    start: Length
+    places: tuple[tuple[Length, tuple[str, ...]], ...]
+
+
+def counted_along(parts: Sequence[Part], whole: Box, axis: Axis) -> Chain:
+    """Where parts begin along an axis, counted from where the tape hooks; what begins there is left out."""
+    origin = origin_of(parts, whole, axis)
+    found: dict[Fraction, tuple[Length, dict[str, None]]] = {}
+    for part in parts:
+        low = part.box.low(axis)
+        if origin < low < whole.high(axis):
+            found.setdefault(low.mm, (low - origin, {}))[1][part.name] = None
+    places = tuple((found[mm][0], tuple(sorted(found[mm][1]))) for mm in sorted(found))
+    return Chain(axis, whole.extent(axis), origin - whole.low(axis), places)
+
+
+def origin_of(parts: Sequence[Part], whole: Box, axis: Axis) -> Length:
+    """Where the tape is hooked: the floor for heights, else the lower edge that most parts share."""
+    if axis == "z" or not parts:
+        return whole.low(axis)
+    lows = [part.box.low(axis) for part in parts]
+    return max(lows, key=lambda low: (sum(1 for other in lows if other == low), -low.mm))
+
+
+def scale_of(build: Build, notation: Notation, room: float = 1.0) -> int:
+    """One scale for all three views, 1 : so many."""
+    width, depth, height = (float(side.mm) for side in build.box.size)
+    return ratio(notation.unit, max(width, depth), max(height, depth), WIDE * room, TALL * room)
+
+
+def _across(view: View, placing: Placing, chain: Chain, notation: Notation) -> tuple[Primitive, ...]:
+    """The outside size above the view; places below it, so that no extension line runs through a number."""
+    (left, top), (right, bottom) = placing.at(view.bounds[:2]), placing.at(view.bounds[2:])
+    whole = dim.Dimension((left, top), (right, top), (1.0, 0.0), (0.0, -1.0), 6.0, notation.bare(chain.whole))
+    origin = (left + float(chain.start.mm) * placing.scale, bottom)
+    spots = tuple(
+        ((origin[0] + float(at.mm) * placing.scale, bottom), notation.bare(at)) for at, _ in chain.places
+    )
+    return *dim.drawn(whole), *_places(origin, spots, (1.0, 0.0), (0.0, 1.0))
+
+
+def _upwards(view: View, placing: Placing, chain: Chain, notation: Notation) -> tuple[Primitive, ...]:
+    """The outside size at the left of the view; places at its right."""
+    (left, top), (right, bottom) = placing.at(view.bounds[:2]), placing.at(view.bounds[2:])
+    whole = dim.Dimension(
+        (left, bottom), (left, top), (0.0, -1.0), (-1.0, 0.0), 6.0, notation.bare(chain.whole)
+    )
+    origin = (right, bottom - float(chain.start.mm) * placing.scale)
+    spots = tuple(
+        ((right, origin[1] - float(at.mm) * placing.scale), notation.bare(at)) for at, _ in chain.places
+    )
+    return *dim.drawn(whole), *_places(origin, spots, (0.0, -1.0), (1.0, 0.0))
+
+
+def _places(
+    origin: Point, spots: tuple[tuple[Point, str], ...], along: Point, away: Point
+) -> tuple[Primitive, ...]:
+    return dim.running(dim.Running(origin, spots, along, away, 5.0)) if spots else ()
+
+
+_EDGES: Final[dict[Axis, tuple[str, str]]] = {
+    "x": ("From the left edge", "across"),
+    "y": ("From the front edge", "deep"),
+    "z": ("From the floor", "high"),
+}
+
+
+def _words(
+    build: Build, shown: Sequence[Part], view: View, chains: tuple[Chain, Chain], notation: Notation
+) -> str:
+    sizes = listed(f"{notation.both(chain.whole)} {_EDGES[chain.axis][1]}" for chain in chains)
+    said = [
+        f"{view.direction.words}. {build.name}, {sizes}.",
+        f"Parts shown: {counted([part.name for part in shown])}.",
+    ]
+    for chain in chains:
+        if chain.places:
+            places = "; ".join(
+                f"{listed(names).lower()} at {notation.both(at)}" for at, names in chain.places
+            )
+            said.append(sentence(f"{_EDGES[chain.axis][0]}: {places}"))
+    return " ".join(said)

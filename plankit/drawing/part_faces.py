@@ -1,0 +1,203 @@
+"""Which faces of a part a marking-out drawing shows, which way up, and the edges measured from."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from plankit.drawing.direction import Direction, Vector
+from plankit.drawing.placing import Placing
+from plankit.drawing.primitives import Point
+from plankit.parts import (
+    AXES,
+    AXIS_OF,
+    HIGH,
+    LOW,
+    Axis,
+    Banding,
+    Bore,
+    Face,
+    Groove,
+    Mitre,
+    Notch,
+    Part,
+    PocketHoles,
+    Taper,
+)
+from plankit.units import Length
+
+_USUAL: dict[Axis, Face] = {"x": "right", "y": "front", "z": "top"}
+
+
+@dataclass(frozen=True, slots=True)
+class Datum:
+    """The three faces of a part that places are measured from, one for each axis."""
+
+    faces: tuple[Face, Face, Face]
+
+    def face(self, axis: Axis) -> Face:
+        """The face on one axis."""
+        return self.faces[AXES.index(axis)]
+
+    def distance(self, part: Part, axis: Axis, offset: Length) -> Length:
+        """A distance from the part's lower end, as measured from the datum face."""
+        return offset if self.face(axis) == LOW[axis] else part.box.extent(axis) - offset
+
+
+@dataclass(frozen=True, slots=True)
+class FaceView:
+    """One face of a part as it lies on the page: grain across the page, the datum end at the left.
+
+    face     the face one looks at
+    across   the axis along the page, with the face at its left end
+    upright  the axis up the page, with the face at its lower end
+    """
+
+    part: Part
+    face: Face
+    across: Axis
+    left: Face
+    upright: Axis
+    below: Face
+
+    @property
+    def wide(self) -> float:
+        """Full size along the page, in mm."""
+        return float(self.part.box.extent(self.across).mm)
+
+    @property
+    def high(self) -> float:
+        """Full size up the page, in mm."""
+        return float(self.part.box.extent(self.upright).mm)
+
+    @property
+    def way(self) -> Direction:
+        """The direction one looks from."""
+        return Direction(
+            f"{self.face} of {self.part.id}",
+            _outward(self.face),
+            _outward(_opposite(self.left)),
+            _outward(_opposite(self.below)),
+        )
+
+    def placing(self, scale: float, left: float, top: float) -> Placing:
+        """The placing that puts the part's projection on the page with its upper left corner there."""
+        low, high = self.part.box.mm()
+        corners = [self.way.project(point) for point in (low, high)]
+        return Placing(
+            scale, left - min(u for u, _ in corners) * scale, top - min(v for _, v in corners) * scale
+        )
+
+    def at(self, placing: Placing, across: Length, upright: Length) -> Point:
+        """Where a place falls on the page, given by its distances from the part's lower ends of both axes."""
+        spot = {axis: self.part.box.low(axis) for axis in AXES}
+        spot[self.across] = spot[self.across] + across
+        spot[self.upright] = spot[self.upright] + upright
+        return placing.at(self.way.project((float(spot["x"].mm), float(spot["y"].mm), float(spot["z"].mm))))
+
+
+def datum_of(part: Part) -> Datum:
+    """The faces to measure from: unsawn ones, and the front left bottom ones of these."""
+    sawn: set[Face] = set()
+    for feature in part.features:
+        if isinstance(feature, Taper):
+            sawn |= {feature.face, feature.narrow}
+        elif isinstance(feature, Mitre):
+            sawn |= {feature.end, feature.short}
+        elif isinstance(feature, Notch):
+            sawn |= set(opened(feature.cut.mm(), part))
+    low, middle, high = (_datum_face(axis, sawn) for axis in AXES)
+    return Datum((low, middle, high))
+
+
+def _datum_face(axis: Axis, sawn: set[Face]) -> Face:
+    return HIGH[axis] if LOW[axis] in sawn and HIGH[axis] not in sawn else LOW[axis]
+
+
+def opened(
+    cut: tuple[tuple[float, float, float], tuple[float, float, float]], part: Part
+) -> tuple[Face, ...]:
+    """The faces of a part that a cut reaches, a cut through and through left out."""
+    found: list[Face] = []
+    for index, axis in enumerate(AXES):
+        whole = float(part.box.extent(axis).mm)
+        ends = (cut[0][index] <= 1e-6, cut[1][index] >= whole - 1e-6)
+        if ends == (True, False):
+            found.append(LOW[axis])
+        elif ends == (False, True):
+            found.append(HIGH[axis])
+    return tuple(found)
+
+
+def faces_shown(part: Part) -> tuple[FaceView, ...]:
+    """The views a maker needs to mark the part out, the one with most to mark first."""
+    wanted: dict[Face, int] = {}
+    for feature in part.features:
+        if isinstance(feature, Bore | Groove | PocketHoles):
+            wanted[feature.face] = wanted.get(feature.face, 0) + 1
+    for feature in part.features:
+        if isinstance(feature, Taper | Mitre | Notch):
+            face = _seen_along(part, _profile_axis(feature, part), wanted)
+            wanted[face] = wanted.get(face, 0) + 1
+    if not wanted:
+        wanted[_seen_along(part, part.through, {})] = 1
+    ordered = sorted(wanted, key=lambda face: (-wanted[face], list(AXIS_OF).index(face)))
+    ends = {feature.narrow for feature in part.features if isinstance(feature, Taper)}
+    tapers = sum(1 for feature in part.features if isinstance(feature, Taper))
+    more = sorted(ends - set(ordered)) if tapers > 1 else []
+    datum = datum_of(part)
+    return tuple(_face_view(part, face, datum) for face in (*ordered, *more))
+
+
+def _profile_axis(feature: Taper | Mitre | Notch, part: Part) -> Axis:
+    """The axis along which a feature shows its outline."""
+    if isinstance(feature, Notch):
+        low, high = feature.cut.mm()
+        spans = [
+            axis
+            for index, axis in enumerate(AXES)
+            if low[index] <= 1e-6 and high[index] >= float(part.box.extent(axis).mm) - 1e-6
+        ]
+        return part.through if part.through in spans or not spans else spans[0]
+    one, two = (feature.face, feature.narrow) if isinstance(feature, Taper) else (feature.end, feature.short)
+    return next(axis for axis in AXES if axis not in {AXIS_OF[one], AXIS_OF[two]})
+
+
+def _seen_along(part: Part, axis: Axis, wanted: Iterable[Face]) -> Face:
+    """A face on an axis: one that is drawn anyway, else one that nothing is sawn off."""
+    for face in (LOW[axis], HIGH[axis]):
+        if face in wanted:
+            return face
+    sawn = {feature.face for feature in part.features if isinstance(feature, Taper)}
+    usual = _USUAL[axis]
+    return _opposite(usual) if usual in sawn else usual
+
+
+def _face_view(part: Part, face: Face, datum: Datum) -> FaceView:
+    normal = AXIS_OF[face]
+    across = part.grain if normal != part.grain else next(axis for axis in AXES if axis != normal)
+    left = datum.face(across)
+    upright = next(axis for axis in AXES if axis not in {normal, across})
+    eye, right = _outward(face), _outward(_opposite(left))
+    up = (
+        eye[1] * right[2] - eye[2] * right[1],
+        eye[2] * right[0] - eye[0] * right[2],
+        eye[0] * right[1] - eye[1] * right[0],
+    )
+    below = LOW[upright] if up[AXES.index(upright)] > 0 else HIGH[upright]
+    return FaceView(part, face, across, left, upright, below)
+
+
+def banded(part: Part) -> tuple[Banding, ...]:
+    """The edges that get banding."""
+    return tuple(feature for feature in part.features if isinstance(feature, Banding))
+
+
+def _outward(face: Face) -> Vector:
+    way = [0.0, 0.0, 0.0]
+    axis = AXIS_OF[face]
+    way[AXES.index(axis)] = 1.0 if face == HIGH[axis] else -1.0
+    return way[0], way[1], way[2]
+
+
+def _opposite(face: Face) -> Face:
+    axis = AXIS_OF[face]
+    return LOW[axis] if face == HIGH[axis] else HIGH[axis]

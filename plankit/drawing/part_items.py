@@ -1,0 +1,264 @@
+"""One face of a part on paper: outline, waste, holes, numbers from the datum corner, notes, grain."""
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from plankit.drawing import dimension as dim
+from plankit.drawing.hatch import hatch, inside
+from plankit.drawing.metrics import text_width
+from plankit.drawing.occupied import Occupied, quad_of
+from plankit.drawing.part_faces import Datum, FaceView, banded
+from plankit.drawing.part_marks import Marks, Note, Setback, Spot, face_words
+from plankit.drawing.placing import Placing
+from plankit.drawing.primitives import Area, Line, Mark, Point, Primitive, Text, bounds
+from plankit.drawing.seen import fills_of, lines_of, plain_kind, view_of
+from plankit.parts import Axis
+from plankit.units import Length, Notation
+
+_RIGHT: Point = (1.0, 0.0)
+_UP: Point = (0.0, -1.0)
+_DOWN: Point = (0.0, 1.0)
+_LEFT: Point = (-1.0, 0.0)
+
+
+@dataclass(frozen=True, slots=True)
+class PartFace:
+    """One face on the page, and what its drawing needs to know."""
+
+    view: FaceView
+    placing: Placing
+    datum: Datum
+    marks: Marks
+    notation: Notation
+    sized: frozenset[Axis]
+
+    def at(self, spot: Spot) -> Point:
+        """Where a spot of the face falls on the page."""
+        return self.view.at(self.placing, *spot)
+
+    @property
+    def box(self) -> tuple[float, float, float, float]:
+        """Left, top, right, bottom of the untouched face on the page."""
+        ends = [self.at((Length.zero(), Length.zero())), self.at(_far(self.view))]
+        (ax, ay), (bx, by) = ends
+        return min(ax, bx), min(ay, by), max(ax, bx), max(ay, by)
+
+
+def face_items(face: PartFace, *, first: bool) -> tuple[Primitive, ...]:
+    """One face with everything that is marked on it."""
+    view, base = face.view, plain_face(face)
+    numbers = (*_along_page(face), *_up_page(face), *_setback_items(face))
+    taken = Occupied()
+    taken.add((*base, *numbers))
+    edges = tuple(banding_lines(face)) if first else ()
+    taken.add(edges)
+    notes = _notes(face, (*base, *edges, *numbers))
+    taken.add(notes)
+    grain = _grain(face, taken) if view.part.grain in {view.across, view.upright} and first else ()
+    drawn = (*base, *numbers, *edges, *notes, *grain, *datum_corner(face))
+    left, top, _, _ = face.box
+    above = min(top, bounds((*edges, *notes, *base, *numbers))[1])
+    words = [face_words(view), *dict.fromkeys(face.marks.said)]
+    lines = [words[0], *words[1:]]
+    captions = [
+        Text((left, above - 2.0 - 3.6 * (len(lines) - 1 - index)), line, 8.0)
+        for index, line in enumerate(lines)
+    ]
+    return (*drawn, *captions)
+
+
+def plain_face(face: PartFace) -> tuple[Primitive, ...]:
+    """The face itself with its waste and the middles of its holes, without a number."""
+    seen = view_of((face.view.part,), face.view.way)
+    return (
+        *fills_of(seen, face.placing, lambda _part: "part"),
+        *_waste_items(face),
+        *lines_of(seen, face.placing, plain_kind),
+        *_centres(face),
+    )
+
+
+def _outlines(face: PartFace) -> list[tuple[Point, ...]]:
+    return [tuple(face.at(spot) for spot in outline) for outline in face.marks.waste]
+
+
+def _waste_items(face: PartFace) -> Iterator[Primitive]:
+    """Waste: hatched, crossed, its old outline in a chain line."""
+    for outline in _outlines(face):
+        yield Area((outline,), "waste")
+        yield from hatch([outline], -45.0, 1.6)
+        yield from _cross(outline)
+        yield Line((*outline, outline[0]), "assembly")
+
+
+def _cross(outline: tuple[Point, ...]) -> Iterator[Primitive]:
+    """A cross through the middle of waste, as far as it lies inside."""
+    across, down = zip(*outline, strict=True)
+    x, y = sum(across) / len(across), sum(down) / len(down)
+    wide, high = max(across) - min(across), max(down) - min(down)
+    size = max(wide, high) / max(math.hypot(wide, high), 1e-9)
+    for slope in (1.0, -1.0):
+        reach = (wide * size / 2, slope * high * size / 2)
+        for piece in inside([outline], (x - reach[0], y - reach[1]), (x + reach[0], y + reach[1])):
+            yield Line(piece, "visible")
+
+
+def _centres(face: PartFace) -> Iterator[Primitive]:
+    for spot in face.marks.centres:
+        x, y = face.at(spot)
+        yield Line(((x - 2.2, y), (x + 2.2, y)), "centre")
+        yield Line(((x, y - 2.2), (x, y + 2.2)), "centre")
+
+
+def _along_page(face: PartFace) -> tuple[Primitive, ...]:
+    """Places along the page, counted from the datum end, below the face."""
+    view = face.view
+    left, _, right, bottom = face.box
+    places = [
+        ((face.at((offset, Length.zero()))[0], bottom), _number(face, view.across, offset))
+        for offset in face.marks.across
+    ]
+    if view.across not in face.sized:
+        places.append(((right, bottom), face.notation.bare(view.part.box.extent(view.across))))
+    return _counted((left, bottom), places, (_RIGHT, _DOWN), _beyond(face, _DOWN))
+
+
+def _up_page(face: PartFace) -> tuple[Primitive, ...]:
+    """Places up the page, counted from the datum edge, at the left of the face."""
+    view = face.view
+    left, top, _, bottom = face.box
+    upwards = face.datum.face(view.upright) == view.below
+    origin = (left, bottom) if upwards else (left, top)
+    places = [
+        ((left, face.at((Length.zero(), offset))[1]), _number(face, view.upright, offset))
+        for offset in face.marks.upright
+    ]
+    if view.upright not in face.sized:
+        far = (left, top) if upwards else (left, bottom)
+        places.append((far, face.notation.bare(view.part.box.extent(view.upright))))
+    return _counted(origin, places, (_UP if upwards else _DOWN, _LEFT), _beyond(face, _LEFT))
+
+
+def _counted(
+    origin: Point, places: Sequence[tuple[Point, str]], ways: tuple[Point, Point], beyond: float
+) -> tuple[Primitive, ...]:
+    """One dimension, or a running one where there are several places; the line lies `beyond` the face."""
+    along, away = ways
+    if not places:
+        return ()
+    if len(places) == 1:
+        return dim.drawn(dim.Dimension(origin, places[0][0], along, away, beyond + 1.0, places[0][1]))
+    return dim.running(dim.Running(origin, tuple(places), along, away, beyond))
+
+
+def _beyond(face: PartFace, away: Point) -> float:
+    """How far from the face its places are counted: beyond the amounts of sloping cuts on that side."""
+    taken = any(_side(face, setback) == away for setback in face.marks.setbacks)
+    return 4.5 + (dim.LEVEL if taken else 0.0)
+
+
+def _number(face: PartFace, axis: Axis, offset: Length) -> str:
+    return face.notation.bare(face.datum.distance(face.view.part, axis, offset))
+
+
+def _setback_items(face: PartFace) -> Iterator[Primitive]:
+    """Amounts of tapers and mitres, on the side of the face where the sloping cut takes most."""
+    for setback in face.marks.setbacks:
+        first, second = face.at(setback.first), face.at(setback.second)
+        along = _DOWN if setback.upright else _RIGHT
+        text = face.notation.bare(setback.length)
+        yield from dim.drawn(dim.Dimension(first, second, along, _side(face, setback), 5.0, text))
+
+
+def _side(face: PartFace, setback: Setback) -> Point:
+    """The way out from the face at the place where a sloping cut takes most."""
+    left, top, right, bottom = face.box
+    x, y = face.at(setback.first)
+    if setback.upright:
+        return _RIGHT if abs(x - right) < abs(x - left) else _LEFT
+    return _UP if abs(y - top) < abs(y - bottom) else _DOWN
+
+
+def _notes(face: PartFace, base: Sequence[Primitive]) -> tuple[Primitive, ...]:
+    """Words above the face, each with a leader down to what they speak of; no leader crosses words."""
+    notes = sorted(face.marks.notes, key=lambda note: face.at(note.spot)[0])
+    if not notes:
+        return ()
+    right = face.box[2]
+    over = max(face.at(note.spot)[0] + text_width(note.text, 8.0) for note in notes) - right
+    under = max(text_width(note.text, 8.0) - face.at(note.spot)[0] for note in notes)
+    rightwards = over <= max(under, 22.0)
+    rows = list(reversed(notes)) if rightwards else notes
+    level = min(face.box[1], bounds(base)[1]) - 2.2
+    items: list[Primitive] = []
+    for row, note in enumerate(rows):
+        items.extend(_note(face, note, level - 4.2 * row, rightwards=rightwards))
+    return tuple(items)
+
+
+def _note(face: PartFace, note: Note, level: float, *, rightwards: bool) -> tuple[Primitive, ...]:
+    x, y = face.at(note.spot)
+    tip = (x, y - note.reach * face.placing.scale)
+    end = (x + (1.0 if rightwards else -1.0), level - 1.1)
+    text = Text(
+        (end[0] + (0.5 if rightwards else -0.5), level), note.text, 8.0, "start" if rightwards else "end"
+    )
+    return Line((tip, (x, end[1]), end), "leader"), Mark(tip, "arrow", 1.6, 90.0), text
+
+
+def banding_lines(face: PartFace) -> Iterator[Primitive]:
+    """Banded edges of this face: a chain line outside, and the word."""
+    view = face.view
+    left, top, right, bottom = face.box
+    sides = {
+        view.left: ((left - 1.3, top), (left - 1.3, bottom)),
+        _far_side(view, view.across, view.left): ((right + 1.3, top), (right + 1.3, bottom)),
+        view.below: ((left, bottom + 1.3), (right, bottom + 1.3)),
+        _far_side(view, view.upright, view.below): ((left, top - 1.3), (right, top - 1.3)),
+    }
+    for banding in banded(view.part):
+        if banding.edge in sides:
+            yield Line(sides[banding.edge], "centre")
+
+
+def _far_side(view: FaceView, axis: Axis, near: str) -> str:
+    low, high = {"x": ("left", "right"), "y": ("front", "back"), "z": ("bottom", "top")}[axis]
+    return high if near == low else low
+
+
+def _grain(face: PartFace, taken: Occupied) -> tuple[Primitive, ...]:
+    """A double arrow along the grain with its name: on the face where that is free, else at its right."""
+    left, top, right, bottom = face.box
+    upright = face.view.part.grain == face.view.upright
+    long = min(16.0, (right - left) * 0.6)
+    best = (math.inf, 0.0, 0.0, 0.0)
+    for row, column in ((r, c) for r in range(1, 8) for c in range(1, 8)):
+        x, y = left + (right - left) * column / 8, top + (bottom - top) * row / 8
+        room = quad_of((x - long / 2 - 0.5, y - 4.2, x + long / 2 + 0.5, y + 1.4))
+        if (
+            room[0][0] > left + 1
+            and room[2][0] < right - 1
+            and room[0][1] > top + 1
+            and room[2][1] < bottom - 1
+        ):
+            best = min(best, (taken.cost(room), abs(row - 4.0) + abs(column - 4.0), x, y))
+    _, _, x, y = best if best[0] < 10.0 else (0.0, 0.0, right + 13.0, (top + bottom) / 2 + 1.4)
+    long = long if best[0] < 10.0 else 12.0
+    line = Line(((x - long / 2, y), (x + long / 2, y)), "dimension")
+    ends = Mark((x - long / 2, y), "arrow", 2.2, 180.0), Mark((x + long / 2, y), "arrow", 2.2, 0.0)
+    words = "grain (up and down)" if upright else "grain"
+    return line, *ends, Text((x, y - 0.9), words, 8.0, "middle")
+
+
+def datum_corner(face: PartFace) -> tuple[Primitive, ...]:
+    """A black corner where both measures start."""
+    left, top, _, bottom = face.box
+    low = face.datum.face(face.view.upright) == face.view.below
+    y, inwards = (bottom, -1.0) if low else (top, 1.0)
+    steps = [0.3 * number for number in range(1, 9)]
+    return tuple(Line(((left + far, y), (left, y + inwards * far)), "outline") for far in steps)
+
+
+def _far(view: FaceView) -> Spot:
+    return view.part.box.extent(view.across), view.part.box.extent(view.upright)

@@ -1,0 +1,176 @@
+"""Marking-out drawings: all can be marked from one corner, waste is hatched, hands are drawn as a pair."""
+
+import pytest
+from bench_like import bench, inch
+from figure_set import INCH, grooved, mitred, notched, part_figures, rail, short_taper
+from reading import area, filled, of_kind, texts
+
+from plankit.drawing.figures_glue_up import glue_up_drawing
+from plankit.drawing.figures_part import part_drawing
+from plankit.drawing.hatch import hatch
+from plankit.drawing.part_faces import datum_of, faces_shown
+from plankit.errors import PlanError
+from plankit.parts import Bore, Part
+
+
+def drawn(part: Part):
+    return part_drawing(part, "X", "1 piece", INCH)
+
+
+def scale_of(figure) -> int:
+    return int(
+        next(text for text in texts(figure) if text.startswith("Scale 1:"))
+        .split(".")[0]
+        .removeprefix("Scale 1:")
+    )
+
+
+def test_a_foot_is_drawn_on_two_faces_and_its_narrow_end():
+    """The left face tapers, so its line is marked on front or back; the front tapers too, so on the back."""
+    assert [view.face for view in faces_shown(bench().part("foot"))] == ["right", "back", "bottom"]
+
+
+def test_measures_start_at_edges_that_nothing_is_sawn_off():
+    assert datum_of(bench().part("foot")).faces == ("right", "back", "top")  # left, front and bottom are sawn
+    assert datum_of(bench().part("foot-4")).faces == ("left", "front", "top")
+    assert datum_of(bench().part("floor")).faces == ("left", "front", "bottom")
+
+
+def test_a_foot_has_every_number_a_saw_needs():
+    said = texts(part_figures()["A"])
+    assert said.count("4") == 1  # its length
+    assert said.count("3 1/2") == 2  # a 4x4 is 3 1/2 both ways
+    assert said.count("1") == said.count("1/2") == 1  # taken off at the narrow end
+    assert said.count("2 1/2") == said.count("3") == 1  # what is left there: 3 1/2 − 1, 3 1/2 − 1/2
+    assert "Saw set to 14.0° for the taper" in said  # arctan(1 / 4) = 14.04°
+    assert "Saw set to 7.1° for the taper" in said  # arctan(1/2 / 4) = 7.13°
+
+
+def test_the_waste_of_a_taper_has_its_area_and_is_hatched_on_the_sawn_side():
+    figure = drawn(short_taper())
+    (waste,) = filled(figure, "waste")
+    scale = scale_of(figure)
+    # half of 3/4 × 10 in
+    assert area(waste.rings[0]) * scale**2 == pytest.approx(0.5 * 0.75 * 10 * 25.4**2, rel=1e-6)
+    strokes = of_kind(figure, "hatch")
+    assert len(strokes) == pytest.approx(len(hatch([waste.rings[0]], -45.0, 1.6)), abs=2)
+    top = min(y for _, y in waste.rings[0]) - 0.01
+    low = max(y for _, y in waste.rings[0]) + 0.01
+    assert all(top <= y <= low for line in strokes for _, y in line.points)
+
+
+def test_a_taper_that_starts_part_way_down_says_where():
+    said = texts(drawn(short_taper()))
+    assert said.count("4") == said.count("14") == said.count("3/4") == 1  # 14 − 10 = 4 from the square end
+
+
+def test_every_bore_has_both_distances_from_the_corner():
+    for label in "BF":
+        part = next(p for p in bench().parts if p.name == {"B": "Bottom", "F": "Cleat"}[label])
+        datum = datum_of(part)
+        said = texts(part_figures()[label])
+        for view in faces_shown(part):
+            for bore in (f for f in part.features if isinstance(f, Bore) and f.face == view.face):
+                for axis in (view.across, view.upright):
+                    at = datum.distance(part, axis, bore.at["xyz".index(axis)])
+                    assert INCH.bare(at) in said
+
+
+def test_the_bottoms_holes_stand_where_the_feet_are():
+    said = texts(part_figures()["B"])
+    # a foot 3 1/2 wide, 1/2 in from the edge: middle at 1/2 + 1 3/4 = 2 1/4; the far ones 44 and 15 less that
+    assert [said.count(number) for number in ("2 1/4", "41 3/4", "12 3/4", "44", "15")] == [2, 1, 1, 1, 1]
+    assert "4 × ⌀11/64 through, countersink ⌀11/32" in said  # #8 shank 0.164 in: 11/64 = 0.172
+
+
+def test_slots_say_how_far_apart_their_end_holes_are():
+    said = texts(part_figures()["F"])
+    assert sum(1 for text in said if text.startswith("slot ⌀11/64, end holes")) == 2
+
+
+def test_pocket_holes_say_which_end_their_screws_leave():
+    assert "3 × pocket holes, screws out of the bottom end" in texts(part_figures()["C"])
+    assert "pocket hole, screw out of the left end" in texts(drawn(rail()))
+
+
+def test_two_hands_are_drawn_as_a_pair_with_the_numbers_given_once():
+    figure = part_figures()["A"]
+    assert "Mirror image: same numbers" in texts(figure)
+    wastes = sorted(round(area(waste.rings[0]), 3) for waste in filled(figure, "waste"))
+    assert len(wastes) == 8  # two triangles and two strips, twice
+    assert wastes[::2] == pytest.approx(wastes[1::2])
+
+
+def test_a_mirror_image_is_the_drawing_upside_down():
+    figure = part_figures()["A"]
+    triangles = [waste.rings[0] for waste in filled(figure, "waste") if len(waste.rings[0]) == 3]
+
+    def shape(ring, sign):
+        x, y = ring[0]
+        return [(round(a - x, 6), round(sign * (b - y), 6)) for a, b in ring]
+
+    half = len(triangles) // 2
+    assert [shape(ring, 1) for ring in triangles[:half]] == [shape(ring, -1) for ring in triangles[half:]]
+
+
+def test_a_part_without_hands_is_drawn_alone():
+    assert "Mirror image: same numbers" not in texts(part_figures()["B"])
+
+
+def test_a_notch_is_hatched_and_given_from_the_corner():
+    figure = drawn(notched())
+    said = texts(figure)
+    assert said.count("10 1/2") == said.count("13 1/4") == 1  # 12 − 1 1/2; 14 − 3/4
+    assert "for the rail" in said
+    (waste,) = filled(figure, "waste")
+    assert area(waste.rings[0]) * scale_of(figure) ** 2 == pytest.approx(0.75 * 1.5 * 25.4**2)
+
+
+def test_mitred_ends_give_setback_and_saw_setting():
+    said = texts(drawn(mitred()))
+    assert said.count("20") == 1
+    assert sum(1 for text in said if text.startswith("Saw set to 45.0°")) == 2  # arctan(1 1/2 / 1 1/2)
+    assert datum_of(mitred()).face("y") == "back"  # the long edge
+
+
+def test_a_groove_gives_both_its_edges_and_its_depth():
+    said = texts(drawn(grooved()))
+    assert said.count("1/2") == said.count("3/4") == 1
+    assert "1/4 deep, for the bottom" in said
+    assert "2 × ⌀1/4, 3/8 deep" in said
+
+
+def test_banded_edges_have_a_chain_line_outside():
+    assert (
+        len(of_kind(part_figures()["B"], "centre")) == 3 + 2 * 4
+    )  # three edges; two strokes for each of four holes
+    assert "Chain line: banding, optional." in texts(part_figures()["B"])
+
+
+def test_the_drawing_has_the_scale_it_states():
+    figure = part_figures()["B"]
+    across = [x for line in of_kind(figure, "outline") for x, _ in line.points]
+    assert (max(across) - min(across)) * scale_of(figure) == pytest.approx(44 * 25.4)
+
+
+def test_sizes_a_view_does_not_show_are_said_in_words():
+    assert "4 pieces. 3/4 in plywood, 3/4 thick" in texts(part_figures()["C"])
+
+
+def test_a_glue_up_gives_blank_boards_and_the_trimmed_size():
+    figure = glue_up_drawing(bench().part("top"), INCH, "E")
+    said = texts(figure)
+    # two boards of 8 1/2 make 17; 46 long is 45 and 1/2 off each end
+    assert [said.count(number) for number in ("46", "17", "8 1/2", "45", "15 1/2")] == [1] * 5
+    assert {"grain, board 1", "grain, board 2"} <= set(said)
+    assert of_kind(figure, "hatch")
+    with pytest.raises(PlanError, match="of one piece"):
+        glue_up_drawing(bench().part("back"), INCH)
+
+
+def test_words_say_what_is_done_for_those_who_do_not_see():
+    said = part_figures()["A"].description
+    assert "left face tapers by 1\u00a0in (25\u00a0mm)" in said
+    assert "saw set to 14.0°" in said
+    assert "banding on the front, left, right edges" in part_figures()["B"].description
+    assert inch("1") == bench().part("foot").features[0].amount
