@@ -6,10 +6,11 @@ from fractions import Fraction
 from functools import lru_cache
 
 from plankit.checks import stock_lifting
-from plankit.cutting import Cut, Job, Layout, Piece, Result, StockKind, cut
+from plankit.cutting import Job, Layout, Piece, Result, StockKind, cut
 from plankit.errors import PlanError
 from plankit.finding import Finding
 from plankit.parts import Part
+from plankit.plan.cut_words import cut_words
 from plankit.plan.facts import Draft
 from plankit.shop import Shop
 from plankit.stock import Lumber, Sheet
@@ -212,7 +213,8 @@ def _layout(draft: Draft, material: _Material, layout: Layout, number: int) -> C
         tuple(Length.of_mm(size) for size in (offcut.length, offcut.width) if size is not None)
         for offcut in layout.offcuts
     )
-    copies = f" ({write.count(layout.copies, 'piece')} cut alike)" if layout.copies > 1 else ""
+    one = "sheet" if isinstance(material.stock, Sheet) else "board"
+    copies = f" ({write.count(layout.copies, one)} cut alike)" if layout.copies > 1 else ""
     return CutLayout(
         f"cut-{number}",
         f"Cutting drawing {number}: {layout.stock}{copies}",
@@ -220,7 +222,7 @@ def _layout(draft: Draft, material: _Material, layout: Layout, number: int) -> C
         layout.copies,
         _trim_note(draft, material.stock, layout),
         pieces,
-        tuple(_cut_words(material, write, made, number) for made in layout.cuts),
+        cut_words(layout, {label: shown.name for label, shown in material.shown.items()}, one, write),
         offcuts,
         layout,
         material.stock,
@@ -229,7 +231,7 @@ def _layout(draft: Draft, material: _Material, layout: Layout, number: int) -> C
 
 def _trim_note(draft: Draft, stock: Sheet | Lumber, layout: Layout) -> str:
     write, kerf = draft.notation, draft.shop.sheet_kerf if isinstance(stock, Sheet) else draft.shop.board_kerf
-    notes = [f"Kerf {write.both(kerf)}, counted between pieces."]
+    notes = [f"Settings run to the near side of the kerf, which is {write.both(kerf)} wide."]
     if layout.kind.trim_ends or layout.kind.trim_edges:
         trims = Length.of_mm(layout.kind.trim_ends)
         where = "edge" if layout.kind.trim_edges else "end"
@@ -237,18 +239,6 @@ def _trim_note(draft: Draft, stock: Sheet | Lumber, layout: Layout) -> str:
     if isinstance(stock, Sheet) and any(not turned for turned in (placed.turned for placed in layout.pieces)):
         notes.append("Face grain runs along the sheet's length.")
     return " ".join(notes)
-
-
-def _cut_words(material: _Material, write: Notation, made: Cut, number: int) -> str:
-    def called(name: str | None) -> str:
-        return "" if name is None else f"{number}{name.lstrip('sb0123456789')}" or str(number)
-
-    setting = write.both(Length.of_mm(made.setting))
-    verb = {"rip": "Rip", "crosscut": "Crosscut", "trim": "Trim"}[made.kind]
-    freed = [label for label in (made.frees, made.also_frees) if label]
-    gives = [f"{label} ({material.shown[label].name})" for label in freed]
-    what = f" This frees {' and '.join(gives)}." if gives else ""
-    return f"{verb} {called(made.of)} at {setting} from {made.edge}.{what}"
 
 
 def _uses(draft: Draft, material: _Material, result: Result) -> list[StockUse]:

@@ -58,6 +58,7 @@ def document(draft: Draft) -> dict[str, Any]:
         ],
         "finish": _finish(draft),
         "findings": [_finding(finding) for finding in findings(draft, works, cut)],
+        "accepted": [{"check": a.check, "part": a.part, "reason": a.reason} for a in draft.acceptances],
         "corrections": [
             {"date": c.date, "version": c.version, "what": c.what, "already_begun": c.already_begun}
             for c in draft.corrections
@@ -81,6 +82,8 @@ def _title(draft: Draft) -> dict[str, Any]:
         "updated": facts.updated,
         "language": facts.language,
         "unit": draft.notation.unit,
+        "mark": str(draft.notation.mark),
+        "metric_mark": str(draft.notation.metric_mark),
         "licence": {"name": facts.licence.title, "address": facts.licence.address},
         "disclosure": facts.disclosure,
         "film": {"address": facts.film.address, "title": facts.film.title} if facts.film else None,
