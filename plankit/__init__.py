@@ -17,7 +17,7 @@ _SHOWN = {
     "PlanError": ("plankit.errors", "PlanError"),
     "stock": ("plankit.stock", None),
 }
-__all__ = ["L", "Length", "Notation", "Plan", "PlanError", "stock"]  # noqa: F822 - shown by __getattr__
+__all__ = ["L", "Length", "Notation", "Plan", "PlanError", "stock"]
 
 
 def __getattr__(name: str) -> Any:

@@ -214,4 +214,3 @@ def _circle_across(direction: Vector, row: int, radius: float) -> list[Vector]:
     count = sides(2 * radius)
     turns = [2 * pi * step / count for step in range(count)]
     return [[radius * (cos(t) * p + sin(t) * q) for p, q in zip(one, two, strict=True)] for t in turns]
-

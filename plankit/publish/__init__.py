@@ -1,0 +1,1 @@
+"""The publisher: notebooks run, pages, PDFs and sites made from the plans they hold."""

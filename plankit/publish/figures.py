@@ -1,0 +1,55 @@
+"""Figures on pages: inline in HTML, as images with a text alternative in print, as files beside both."""
+
+import html
+import re
+from collections.abc import Mapping
+from typing import Any
+
+from plankit.publish.document import Document
+
+PRINT_SCHEME = "figure:"
+_PROLOG = re.compile(r"^\s*(?:<\?xml[^>]*\?>\s*)?(?:<!DOCTYPE[^>]*>\s*)?")
+_ID = re.compile(r'(\bid=")([^"]+)"')
+_POINTER = re.compile(r'(url\(#|href="#)([^")]+)')
+_STROKES = re.compile(r'(<g fill="none"[^>]*>\n)((?:<path d="M[^"]*"/>\n){2,})')
+_PATH = re.compile(r'<path d="([^"]*)"/>')
+_LABELS = re.compile(r'(\baria-(?:labelledby|describedby)=")([^"]*)"')
+
+
+def inline(name: str, figure: Mapping[str, Any]) -> str:
+    """Return a figure's SVG to stand in an HTML page, its own names made this figure's alone."""
+    svg = _PROLOG.sub("", figure["svg"], count=1).strip()
+    mine = f"fig-{name}-"
+    svg = _ID.sub(lambda m: f'{m[1]}{mine}{m[2]}"', svg)
+    svg = _POINTER.sub(lambda m: f"{m[1]}{mine}{m[2]}", svg)
+    return _LABELS.sub(lambda m: m[1] + " ".join(mine + one for one in m[2].split()) + '"', svg)
+
+
+def printed(name: str, figure: Mapping[str, Any]) -> str:
+    """Return a figure as an image for print, with its title and description as the text alternative."""
+    words = html.escape(alternative(figure))
+    return f'<img src="{PRINT_SCHEME}{name}" alt="{words}">'
+
+
+def print_svg(figure: Mapping[str, Any]) -> bytes:
+    """Return a figure's SVG for print, the strokes of each group in one path: the same, sooner drawn."""
+    return _STROKES.sub(lambda group: group[1] + _joined(group[2]), figure["svg"]).encode()
+
+
+def _joined(paths: str) -> str:
+    return f'<path d="{"".join(_PATH.findall(paths))}"/>\n'
+
+
+def alternative(figure: Mapping[str, Any]) -> str:
+    """Return a figure's title and description as one text alternative."""
+    title, description = figure["title"].strip(), figure["description"].strip()
+    return description if description.startswith(title) else f"{title}. {description}".strip()
+
+
+def files(document: Document) -> dict[str, bytes]:
+    """Return each figure of a plan as an SVG file, by file name."""
+    head = '<?xml version="1.0" encoding="UTF-8"?>\n'
+    return {
+        f"{name}.svg": (head + _PROLOG.sub("", figure["svg"], count=1).strip() + "\n").encode()
+        for name, figure in sorted(document["figures"].items())
+    }

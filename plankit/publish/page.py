@@ -1,0 +1,225 @@
+"""Everything a page says, computed and put in order before any template sees it."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Any, Literal
+
+from plankit.errors import PlanError
+from plankit.publish import figures, outputs
+from plankit.publish.document import FRAGMENT_TYPE, Document, find_document
+from plankit.publish.markdown import Heading, render
+from plankit.publish.notebook import Notebook, cell_names
+from plankit.publish.structured import how_to
+
+type Medium = Literal["screen", "print"]
+
+_SIGNALS = {"danger": "Danger", "warning": "Warning", "caution": "Caution", "notice": "Notice"}
+_SECTION_NAMES = (
+    ("glance", "At a glance"),
+    ("cautions", "Before you start"),
+    ("tools", "Tools"),
+    ("shopping", "Shopping list"),
+    ("parts", "Parts list"),
+    ("hardware", "Hardware"),
+    ("views", "Views with sizes"),
+    ("cutting", "Cutting drawings"),
+    ("drawings", "Part drawings"),
+    ("build", "Building it"),
+    ("finish", "Finish"),
+    ("findings", "What was checked"),
+    ("corrections", "Corrections"),
+    ("about", "About this plan"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """One thing in the building section: prose, a step or a cell's output.
+
+    kind  which of them
+    html  ready HTML, except for a step
+    step  the step's fields, with its figure as `drawing`
+    """
+
+    kind: Literal["prose", "step", "output"]
+    html: str = ""
+    step: Mapping[str, Any] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """What a template places.
+
+    plan          the plan document
+    introduction  HTML of the prose above the first code cell
+    blocks        the building section, in the notebook's order
+    drawings      each figure of the plan, by name, with its HTML as `drawing`
+    views         names of the views of the whole that belong to no step, part or sheet
+    part_figures  names of the part drawings, in the order of the parts list
+    sections      (address, name) of each section there is
+    headings      the author's headings inside the building section
+    structured    schema.org data of the page
+    paper         the paper the plan is printed on: "letter" or "a4"
+    signals       how each signal word is written
+    """
+
+    plan: Document
+    introduction: str
+    blocks: tuple[Block, ...]
+    drawings: Mapping[str, Mapping[str, Any]]
+    views: tuple[str, ...]
+    part_figures: tuple[str, ...]
+    sections: tuple[tuple[str, str], ...]
+    headings: tuple[Heading, ...]
+    structured: Mapping[str, Any]
+    paper: str
+    signals: Mapping[str, str]
+
+
+@dataclass(slots=True)
+class _Making:
+    """What is known while a page is put together, from the top down."""
+
+    plan: Document
+    drawings: Mapping[str, Mapping[str, Any]]
+    anchors: set[str]
+    level: int = 2
+    placed: set[str] = field(default_factory=set)
+    shown: set[int] = field(default_factory=set)
+    headings: list[Heading] = field(default_factory=list)
+    paid: bool = False
+    views: int = 0
+
+
+def page_of(notebook: Notebook, medium: Medium = "screen") -> Page:
+    """Return everything the page of a notebook that has run says.
+
+    raises  PlanError where the notebook holds no plan, or has paid links and no disclosure
+    """
+    plan = find_document(notebook)
+    making = _Making(plan, _drawings(plan, medium), anchors=_taken(plan))
+    first = _first_code(notebook)
+    names = cell_names(notebook.cells)
+    introduction = _introduction(notebook.cells[:first], names, making)
+    part_figures, views = _part_figures(plan), _views(plan)
+    making.placed |= {"whole", *views, *part_figures, *(c["figure"] for c in plan["cutting"])}
+    blocks = tuple(_blocks(notebook.cells[first:], names[first:], making))
+    _refuse_undisclosed(making)
+    return Page(
+        plan=plan,
+        introduction=introduction,
+        blocks=blocks,
+        drawings=making.drawings,
+        views=views,
+        part_figures=part_figures,
+        sections=_sections(plan, {"views": views, "drawings": part_figures, "build": blocks}),
+        headings=tuple(making.headings),
+        structured=how_to(plan),
+        paper="letter" if plan["unit"] == "in" else "a4",
+        signals=_SIGNALS,
+    )
+
+
+def _drawings(plan: Document, medium: Medium) -> dict[str, Mapping[str, Any]]:
+    draw = figures.inline if medium == "screen" else figures.printed
+    return {name: {**f, "name": name, "drawing": draw(name, f)} for name, f in plan["figures"].items()}
+
+
+def _taken(plan: Document) -> set[str]:
+    steps = {step["anchor"] for step in plan["steps"]}
+    sheets = {sheet["id"] for sheet in plan["cutting"]}
+    return {"plan", "contents", *steps, *sheets, *(address for address, _ in _SECTION_NAMES)}
+
+
+def _first_code(notebook: Notebook) -> int:
+    kinds = [cell.cell_type for cell in notebook.cells]
+    return kinds.index("code") if "code" in kinds else len(kinds)
+
+
+def _introduction(cells: Any, names: tuple[str, ...], making: _Making) -> str:
+    parts: list[str] = []
+    for cell, name in zip(cells, names, strict=False):
+        if cell.cell_type == "markdown":
+            prose = render(cell, name, top_level=2, before=1, anchors=making.anchors, without_title=not parts)
+            making.paid |= prose.paid
+            parts.append(prose.html)
+    return "".join(parts)
+
+
+def _part_figures(plan: Document) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(part["figure"] for part in plan["parts"] if part["figure"]))
+
+
+def _views(plan: Document) -> tuple[str, ...]:
+    steps = {step["figure"] for step in plan["steps"]}
+    others = {"whole", *steps, *_part_figures(plan), *(sheet["figure"] for sheet in plan["cutting"])}
+    return tuple(name for name in plan["figures"] if name not in others)
+
+
+def _blocks(cells: Any, names: tuple[str, ...], making: _Making) -> Iterator[Block]:
+    for cell, name in zip(cells, names, strict=True):
+        if cell.cell_type == "markdown":
+            yield _prose(cell, name, making)
+        elif cell.cell_type == "code":
+            for output in cell.get("outputs", ()):
+                yield from _shown(output, making)
+    for step in making.plan["steps"]:
+        if step["number"] not in making.shown:
+            yield _step(step, making)
+
+
+def _prose(cell: Any, name: str, making: _Making) -> Block:
+    prose = render(cell, name, top_level=3, before=making.level, anchors=making.anchors)
+    if prose.headings:
+        making.level = prose.headings[-1].level
+    making.headings.extend(prose.headings)
+    making.paid |= prose.paid
+    return Block("prose", prose.html)
+
+
+def _shown(output: Mapping[str, Any], making: _Making) -> Iterator[Block]:
+    fragment = output.get("data", {}).get(FRAGMENT_TYPE)
+    if fragment is None:
+        under = making.headings[-1].words if making.headings else making.plan["title"]
+        markup = outputs.as_html(output, alternative=f"Figure for: {under}")
+        if markup:
+            yield Block("output", markup)
+    elif fragment["plankit"] == "step":
+        yield from _step_of(fragment, making)
+    elif fragment["plankit"] == "view":
+        making.views += 1
+        svg = "".join(output["data"]["text/html"])
+        drawing = figures.inline(f"view-{making.views}", {"svg": svg})
+        yield Block("output", f'<figure class="figure">{drawing}</figure>')
+
+
+def _step_of(fragment: Mapping[str, Any], making: _Making) -> Iterator[Block]:
+    for step in making.plan["steps"]:
+        if step["number"] == fragment["number"] and step["number"] not in making.shown:
+            yield _step(step, making)
+
+
+def _step(step: Mapping[str, Any], making: _Making) -> Block:
+    making.shown.add(step["number"])
+    making.level = 3
+    name = step["figure"]
+    drawing = making.drawings.get(name) if name and name not in making.placed else None
+    if drawing is not None:
+        making.placed.add(name)
+    return Block("step", step={**step, "drawing": drawing})
+
+
+def _refuse_undisclosed(making: _Making) -> None:
+    if making.paid and not making.plan["disclosure"]:
+        raise PlanError(
+            "this plan has a paid link but says nowhere that somebody pays",
+            where=making.plan["title"],
+            remedy="Give the plan a disclosure in a plain sentence; it is shown before the first such link.",
+        )
+
+
+def _sections(plan: Document, there: Mapping[str, Sequence[Any]]) -> tuple[tuple[str, str], ...]:
+    def is_there(address: str) -> bool:
+        return address == "about" or bool(there.get(address, plan.get(address)))
+
+    return tuple((address, name) for address, name in _SECTION_NAMES if is_there(address))
