@@ -1,0 +1,13 @@
+"""Which piece comes out of which board or sheet, in which order of cuts, and how close to the least possible it is."""
+
+from plankit.cutting.cut import cut
+from plankit.cutting.job import Job, Piece, StockKind, piece, stock_kind
+from plankit.cutting.job_file import job_from, read_job
+from plankit.cutting.layout import Cut, Layout, Offcut, Placed
+from plankit.cutting.result import Result, exact, result_json, result_object
+from plankit.cutting.verify import verify
+
+__all__ = [
+    "Cut", "Job", "Layout", "Offcut", "Piece", "Placed", "Result", "StockKind", "cut", "exact", "job_from", "piece",
+    "read_job", "result_json", "result_object", "stock_kind", "verify",
+]  # fmt: skip

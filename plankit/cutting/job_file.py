@@ -1,0 +1,178 @@
+"""Reading a job file: every field that cannot be used is answered with its name, its value and what was expected."""
+
+import json
+import re
+from fractions import Fraction
+from typing import Any, NoReturn
+
+from plankit.cutting.job import Job, Piece, StockKind, Unit
+from plankit.errors import AskedWrongly, PlanError
+from plankit.units import Money, read_mm
+
+_JOB = {"unit", "kerf", "stock", "parts", "stages"}
+_STOCK = {"name", "length", "width", "available", "price", "trim"}
+_PART = {"name", "length", "width", "quantity", "grain", "from"}
+_PRICE = re.compile(r"\$?\d{1,15}(\.\d{1,15})?")
+_A_LENGTH = 'a length such as "23 1/4", "2 ft 3 in" or "590 mm"'
+
+
+def read_job(text: str) -> Job:
+    """Return the job a JSON text describes.
+
+    raises  AskedWrongly, which names the field, gives its value and says what was expected
+    """
+    try:
+        found = json.loads(text, object_pairs_hook=_each_field_once)
+    except (json.JSONDecodeError, RecursionError) as problem:
+        raise AskedWrongly("this is not JSON.", where="job", given=str(problem)) from None
+    except ValueError as problem:  # a number of thousands of digits
+        raise AskedWrongly("a number in it cannot be read.", where="job", given=str(problem)[:80]) from None
+    return job_from(found)
+
+
+def job_from(found: object) -> Job:
+    """Return the job a decoded JSON value describes; raises AskedWrongly as `read_job` does."""
+    fields = _object(found, "job", _JOB, needed=("stock", "parts"))
+    unit = _unit(fields.get("unit", "in"))
+    stock = tuple(_stock(one, f"stock[{n}]", unit) for n, one in enumerate(_list(fields["stock"], "stock")))
+    if not stock:
+        _wrong("stock", [], "at least one board or sheet")
+    pieces = tuple(
+        _part(one, f"parts[{n}]", unit, stock) for n, one in enumerate(_list(fields["parts"], "parts"))
+    )
+    kerf = _length(fields.get("kerf", "0"), "kerf", unit, least=0)
+    stages = None if fields.get("stages") is None else _whole(fields["stages"], "stages", least=1)
+    return Job(stock, pieces, kerf, unit, stages)
+
+
+def _stock(found: object, where: str, unit: Unit) -> StockKind:
+    fields = _object(found, where, _STOCK, needed=("name", "length"))
+    width = None if fields.get("width") is None else _length(fields["width"], f"{where}.width", unit)
+    available = fields.get("available")
+    price = fields.get("price")
+    ends, edges = _trim(fields.get("trim", "0"), f"{where}.trim", unit)
+    kind = StockKind(
+        name=_text(fields["name"], f"{where}.name"),
+        length=_length(fields["length"], f"{where}.length", unit),
+        width=width,
+        available=None if available is None else _whole(available, f"{where}.available", least=0),
+        price=None if price is None else _price(price, f"{where}.price"),
+        trim_ends=ends,
+        trim_edges=Fraction(0) if width is None else edges,
+    )
+    if kind.clear_length <= 0 or kind.clear_width <= 0:
+        _wrong(f"{where}.trim", fields.get("trim"), "a trim that leaves some of the stock")
+    return kind
+
+
+def _part(found: object, where: str, unit: Unit, stock: tuple[StockKind, ...]) -> Piece:
+    fields = _object(found, where, _PART, needed=("name", "length"))
+    width = None if fields.get("width") is None else _length(fields["width"], f"{where}.width", unit)
+    grain = fields.get("grain", "length")
+    if grain not in ("length", "any"):
+        _wrong(f"{where}.grain", grain, '"length" or "any"')
+    return Piece(
+        name=_text(fields["name"], f"{where}.name"),
+        length=_length(fields["length"], f"{where}.length", unit),
+        width=width,
+        quantity=_whole(fields.get("quantity", 1), f"{where}.quantity", least=0),
+        turns=grain == "any" and width is not None,
+        sources=_sources(fields.get("from"), f"{where}.from", stock, board=width is None),
+    )
+
+
+def _sources(found: object, where: str, stock: tuple[StockKind, ...], *, board: bool) -> tuple[str, ...]:
+    if found is None:
+        return ()
+    names = [_text(one, f"{where}[{n}]") for n, one in enumerate(_list(found, where))]
+    kind = "board" if board else "sheet"
+    fitting = [one.name for one in stock if one.is_board == board]
+    for name in names:
+        if name not in fitting:
+            _wrong(
+                where, name, f"the name of a {kind} in the stock ({', '.join(fitting) or 'there is none'})"
+            )
+    if not names:
+        _wrong(where, [], f"the name of a {kind}, or no such field for any")
+    return tuple(dict.fromkeys(names))
+
+
+def _trim(found: object, where: str, unit: Unit) -> tuple[Fraction, Fraction]:
+    if not isinstance(found, dict):
+        both = _length(found, where, unit, least=0)
+        return both, both
+    fields = _object(found, where, {"ends", "edges"}, needed=())
+    ends = _length(fields.get("ends", "0"), f"{where}.ends", unit, least=0)
+    return ends, _length(fields.get("edges", "0"), f"{where}.edges", unit, least=0)
+
+
+def _length(found: object, where: str, unit: Unit, least: int | None = None) -> Fraction:
+    if isinstance(found, bool) or not isinstance(found, str | int):
+        _wrong(where, found, f"{_A_LENGTH}, in quotes")
+    try:
+        length = read_mm(found, unit)
+    except (PlanError, ValueError) as problem:
+        why = problem.what if isinstance(problem, PlanError) else "it cannot be read."
+        _wrong(where, found, f"{_A_LENGTH} ({why.rstrip('.')})")
+    if length < 0 or (length == 0 and least is None):
+        _wrong(where, found, "a length greater than nothing" if least is None else "a length of 0 or more")
+    return length
+
+
+def _price(found: object, where: str) -> Fraction:
+    if isinstance(found, bool) or not isinstance(found, str | int):
+        _wrong(where, found, 'a price such as "62.00", in quotes')
+    if not _PRICE.fullmatch(str(found).strip()):
+        _wrong(where, found, 'a price of 0 or more such as "62.00"')
+    return Money.read(found).amount
+
+
+def _whole(found: object, where: str, *, least: int) -> int:
+    if isinstance(found, bool) or not isinstance(found, int) or found < least:
+        _wrong(where, found, f"a whole number, {least} or more")
+    return found
+
+
+def _text(found: object, where: str) -> str:
+    if not isinstance(found, str) or not found.strip():
+        _wrong(where, found, "a name in quotes")
+    return found
+
+
+def _unit(found: object) -> Unit:
+    if found not in ("in", "mm"):
+        _wrong("unit", found, '"in" or "mm"')
+    return "in" if found == "in" else "mm"
+
+
+def _list(found: object, where: str) -> list[Any]:
+    if not isinstance(found, list):
+        _wrong(where, found, "a list in square brackets")
+    return found
+
+
+def _object(found: object, where: str, known: set[str], needed: tuple[str, ...]) -> dict[str, Any]:
+    if not isinstance(found, dict):
+        _wrong(where, found, "fields in curly brackets")
+    for name in found:
+        if name not in known:
+            _wrong(f"{where}.{name}", found[name], f"one of the fields {', '.join(sorted(known))}")
+    for name in needed:
+        if name not in found:
+            _wrong(f"{where}.{name}", None, "this field, which is missing")
+    return found
+
+
+def _each_field_once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    found: dict[str, Any] = {}
+    for name, value in pairs:
+        if name in found:
+            _wrong(name, value, "this field once, not twice")
+        found[name] = value
+    return found
+
+
+def _wrong(where: str, given: object, expected: str) -> NoReturn:
+    shown = json.dumps(given, ensure_ascii=False, default=str)
+    short = shown if len(shown) <= 80 else f"{shown[:77]}..."
+    raise AskedWrongly("this field cannot be used.", where=where, given=short, remedy=f"Expected {expected}.")

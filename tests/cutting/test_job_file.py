@@ -1,0 +1,142 @@
+import json
+from fractions import Fraction
+
+import pytest
+
+from plankit.cutting import cut, read_job, result_object
+from plankit.errors import AskedWrongly, PlanError
+
+JOB = {
+    "unit": "in", "kerf": "1/8",
+    "stock": [{"name": "sheet", "length": "96", "width": "48", "available": 4, "price": "62.00", "trim": "1/4"}],
+    "parts": [{"name": "side", "length": "30", "width": "15 1/4", "quantity": 2, "grain": "length", "from": ["sheet"]}],
+    "stages": 3,
+}  # fmt: skip
+
+
+def changed(path: str, value: object) -> str:
+    job = json.loads(json.dumps(JOB))
+    *way, last = [int(step) if step.isdigit() else step for step in path.split(".")]
+    place = job
+    for step in way:
+        place = place[step]
+    if value is ...:
+        del place[last]
+    else:
+        place[last] = value
+    return json.dumps(job)
+
+
+def test_a_job_is_read_exactly() -> None:
+    job = read_job(json.dumps(JOB))
+    assert job.kerf == Fraction(254, 80)  # 1/8 in of 25.4 mm
+    assert job.stock[0].clear_width == Fraction(475, 10) * Fraction(254, 10)  # 48 - 2 × 1/4 = 47 1/2 in
+    assert job.pieces[0].width == Fraction(61, 4) * Fraction(254, 10)
+    assert not job.pieces[0].turns
+    assert job.stages == 3
+
+
+def test_trim_may_be_given_apart_for_ends_and_edges() -> None:
+    kind = read_job(changed("stock.0.trim", {"ends": "1", "edges": "1/4"})).stock[0]
+    assert (kind.clear_length, kind.clear_width) == (
+        94 * Fraction(254, 10),
+        Fraction(475, 10) * Fraction(254, 10),
+    )
+    only_ends = read_job(changed("stock.0.trim", {"ends": "1"})).stock[0]
+    assert only_ends.clear_width == only_ends.width
+
+
+def test_lengths_in_another_unit_than_the_jobs_are_converted() -> None:
+    assert read_job(changed("parts.0.length", "590 mm")).pieces[0].length == 590
+
+
+@pytest.mark.parametrize(
+    ("path", "value", "field"),
+    [
+        ("unit", "cm", "unit"), ("kerf", "-1/8", "kerf"), ("kerf", 0.125, "kerf"), ("kerf", True, "kerf"),
+        ("kerf", "1,5", "kerf"), ("stock", [], "stock"), ("stock", {}, "stock"), ("stock.0", "sheet", "stock[0]"),
+        ("stock.0.name", "", "stock[0].name"), ("stock.0.length", ..., "stock[0].length"),
+        ("stock.0.length", "0", "stock[0].length"), ("stock.0.available", -1, "stock[0].available"),
+        ("stock.0.available", "4", "stock[0].available"), ("stock.0.price", "cheap", "stock[0].price"),
+        ("stock.0.price", "1e999999999", "stock[0].price"), ("stock.0.price", "-1", "stock[0].price"),
+        ("stock.0.trim", "24", "stock[0].trim"), ("stock.0.trim", {"sides": "1"}, "stock[0].trim.sides"),
+        ("parts", ..., "job.parts"), ("parts.0.quantity", 1.5, "parts[0].quantity"),
+        ("parts.0.quantity", True, "parts[0].quantity"), ("parts.0.length", "long", "parts[0].length"),
+        ("parts.0.length", "12 34", "parts[0].length"), ("parts.0.grain", "across", "parts[0].grain"),
+        ("parts.0.from", ["shelf"], "parts[0].from"), ("parts.0.from", [], "parts[0].from"),
+        ("parts.0.quanity", 2, "parts[0].quanity"), ("stages", 0, "stages"), ("stages", "3", "stages"),
+        ("parts.0.quantity", 10**12, "parts"),
+    ],
+)  # fmt: skip
+def test_a_malformed_field_is_named_with_its_value_and_what_was_expected(
+    path: str, value: object, field: str
+) -> None:
+    with pytest.raises(AskedWrongly) as told:
+        read_job(changed(path, value))
+    assert told.value.where == field
+    assert told.value.given
+    assert told.value.remedy
+
+
+@pytest.mark.parametrize(
+    "text", ["", "[]", "{", "{'unit': 'in'}", '{"unit": "in", "unit": "in"}', "[" * 100_000]
+)
+def test_what_is_no_job_at_all_is_refused(text: str) -> None:
+    with pytest.raises(AskedWrongly):
+        read_job(text)
+
+
+def test_two_parts_of_one_name_must_be_the_same() -> None:
+    again = {"name": "side", "length": "30", "width": "15 1/4", "quantity": 1, "from": ["sheet"]}
+    job = json.loads(changed("unit", "in"))
+    job["parts"].append(again)
+    assert len(cut(read_job(json.dumps(job))).layouts[0].pieces) == 3  # 2 + 1
+    job["parts"][1]["length"] = "31"
+    with pytest.raises(AskedWrongly, match="share one name"):
+        read_job(json.dumps(job))
+
+
+def test_two_kinds_of_stock_of_one_name_are_refused() -> None:
+    job = json.loads(changed("unit", "in"))
+    job["stock"].append({"name": "sheet", "length": "60", "width": "30"})
+    with pytest.raises(AskedWrongly, match="share one name"):
+        read_job(json.dumps(job))
+
+
+def test_a_part_that_fits_no_stock_is_named_with_how_much_it_is_over() -> None:
+    with pytest.raises(PlanError) as told:  # 96 - 2 × 1/4 = 95 1/2; 100 - 95 1/2 = 4 1/2
+        cut(read_job(changed("parts.0.length", "100")))
+    assert "side" in str(told.value)
+    assert "4 1/2 in too long" in str(told.value)
+    with pytest.raises(PlanError, match="there is no board"):
+        cut(read_job(changed("parts.0", {"name": "rail", "length": "30"})))
+
+
+def test_the_result_reads_as_the_job_file_says() -> None:
+    found = result_object(cut(read_job(json.dumps(JOB))))
+    assert list(found) == [
+        "unit",
+        "complete",
+        "proven",
+        "totals",
+        "cost",
+        "least_count",
+        "least_cost",
+        "layouts",
+    ]
+    assert (found["cost"], found["least_cost"], found["least_count"]) == ("62.00", "62.00", 1)
+    layout = found["layouts"][0]
+    assert list(layout) == ["stock", "copies", "pieces", "offcuts", "cuts"]
+    assert layout["pieces"][0] == {
+        "part": "side", "x": "1/4", "y": "1/4", "length": "30", "width": "15 1/4", "turned": False,
+    }  # fmt: skip
+    assert list(layout["cuts"][0]) == ["order", "kind", "tool", "from", "setting", "of", "gives", "frees"]
+
+
+def test_lengths_without_a_finite_form_stay_exact() -> None:
+    job = read_job(changed("parts.0.length", "10/3"))
+    placed = result_object(cut(job))["layouts"][0]["pieces"][0]
+    assert placed["length"] == "3 1/3"
+    metric = json.loads(changed("parts.0.length", "387.35"))
+    metric |= {"unit": "mm", "stock": [{"name": "sheet", "length": "2440", "width": "1220"}]}
+    assert result_object(cut(read_job(json.dumps(metric))))["layouts"][0]["pieces"][0]["length"] == "387.35"
