@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from plankit.parts import AXES, HIGH, LOW, Axis, Box, Face, Part, other_axes
+from plankit.parts import AXES, HIGH, LOW, OPPOSITE, Axis, Box, Face, Part, other_axes
 from plankit.units import Length
 
 
@@ -23,7 +23,7 @@ class Contact:
     def long(self) -> Axis:
         """The axis along which the place is longest."""
         one, two = other_axes(self.axis)
-        return one if self.region.extent(one).mm >= self.region.extent(two).mm else two
+        return one if self.region.extent(one) >= self.region.extent(two) else two
 
     @property
     def short(self) -> Axis:
@@ -50,6 +50,17 @@ def touching(first: Part, second: Part) -> Contact | None:
                 if all(region.extent(other).mm > 0 for other in other_axes(axis)):
                     return Contact(face, axis, region)
     return None
+
+
+def stays_closed(first: Part, second: Part, contact: Contact) -> bool:
+    """Tell whether two parts touch where a contact says, asked of their lengths.
+
+    Lengths remember what they are asked: with other parameter values it is known then whether they still do.
+    """
+    plane = first.box.face(contact.face)
+    against = second.box.face(OPPOSITE[contact.face])
+    across = (contact.region.extent(axis) for axis in other_axes(contact.axis))
+    return plane <= against and plane >= against and all(extent > Length.zero() for extent in across)
 
 
 def gap(first: Part, second: Part) -> tuple[Axis, Length] | None:

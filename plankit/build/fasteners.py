@@ -10,9 +10,9 @@ from typing import Literal
 from plankit.errors import PlanError
 from plankit.parts import AXIS_OF, HIGH, OPPOSITE, Face, Part, Point
 from plankit.reference import wood_screw
-from plankit.units import L, Length, mixed
+from plankit.units import L, Length, exactly, mixed
 
-type FastenerKind = Literal["wood screw", "pocket screw", "brad"]
+type FastenerKind = Literal["wood screw", "pan-head screw", "pocket screw", "brad"]
 _WRITE_SCREWS = 'Write it like "#8 x 1 1/4".'
 
 
@@ -27,7 +27,10 @@ def _shank(gauge: int) -> Length:
 
 @dataclass(frozen=True, slots=True)
 class Spec:
-    """What to ask for in the store: the kind, the gauge (None for brads) and the length."""
+    """What to ask for in the store: the kind, the gauge (None for brads) and the length.
+
+    Wood screws have flat heads that are sunk; pan-head screws lie on a washer and can slide in a slot.
+    """
 
     kind: FastenerKind
     gauge: int | None
@@ -40,8 +43,8 @@ class Spec:
 
     @property
     def name(self) -> str:
-        """What it says on the box, in inches as such boxes do."""
-        size = f"{mixed(self.length.inches)} in"
+        """What it says on the box: its length in inches, or in millimetres where those are the round number."""
+        size = exactly(self.length)
         return f"#{self.gauge} × {size} {self.kind}" if self.gauge is not None else f"18-gauge × {size} brad"
 
 

@@ -4,11 +4,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from plankit.build.contact import Contact, gap, touching
+from plankit.build.contact import Contact, gap, stays_closed, touching
 from plankit.build.fasteners import Fastener, FastenerKind, Spec, pocket_screw_for, slope_of_pocket
 from plankit.build.movement import movement
 from plankit.errors import PlanError
 from plankit.parts import (
+    AXES,
     AXIS_OF,
     HIGH,
     LOW,
@@ -17,6 +18,8 @@ from plankit.parts import (
     Bore,
     Face,
     Feature,
+    Groove,
+    Notch,
     Part,
     PocketHoles,
     Point,
@@ -62,9 +65,16 @@ class Joint:
 def meeting(first: Part, second: Part, doing: str) -> Contact:
     """Return where two parts touch, or say how far apart they are."""
     contact = touching(first, second)
-    if contact is not None:
+    if contact is not None and stays_closed(first, second, contact):
         return contact
     apart = gap(first, second)
+    cut = _meets_in_a_cut(first, second) or _meets_in_a_cut(second, first)
+    if cut:
+        raise PlanError(
+            f"it meets {second.name} inside {cut}, where no fasteners are placed yet, so it cannot be {doing}.",
+            where=first.name,
+            remedy="Join them where their outer faces meet, or say in the step's note how they are held there.",
+        )
     if apart is None:
         how = "they lie nowhere near each other"
     elif apart[1].mm > 0:
@@ -76,6 +86,19 @@ def meeting(first: Part, second: Part, doing: str) -> Contact:
         where=first.name,
         remedy=f"Give one the other's face, for instance  {_shared_face(first, second, apart)}",
     )
+
+
+def _meets_in_a_cut(inner: Part, outer: Part) -> str:
+    """Name the notch or groove of one part that another reaches into; "" where there is none."""
+    for feature in outer.features:
+        if isinstance(feature, Notch | Groove):
+            cut = feature.cut
+            for axis in AXES:
+                cut = cut.moved(axis, outer.box.low(axis))
+            common = cut.common(inner.box)
+            if all(common.extent(axis).mm > 0 for axis in AXES):
+                return f"a {'notch' if isinstance(feature, Notch) else 'groove'} of {outer.name}"
+    return ""
 
 
 def _shared_face(first: Part, second: Part, apart: tuple[Axis, Length] | None) -> str:
@@ -177,7 +200,7 @@ def _square(through: Part, into: Part, spec: Spec, contact: Contact, spot: Point
 
 
 def clearance_hole(part: Part, fastener: Fastener, travel: Length | None = None, along: Axis = "x") -> Bore:
-    """Return a screw's hole in the part it goes through: its shank's width, the countersink twice that.
+    """Return a screw's hole in the part it goes through: its shank's width, the countersink of a flat head twice that.
 
     travel  makes a slot of it, so much longer than wide, along `along`
     """
@@ -188,7 +211,8 @@ def clearance_hole(part: Part, fastener: Fastener, travel: Length | None = None,
     corner = part.box.corner
     at = (fastener.head.x - corner.x, fastener.head.y - corner.y, fastener.head.z - corner.z)
     use = f"clearance hole, #{gauge} screw"
-    return Bore(OPPOSITE[fastener.heading], at, drill, None, use, drill * 2, travel, along)
+    sunk = drill * 2 if fastener.spec.kind == "wood screw" else None
+    return Bore(OPPOSITE[fastener.heading], at, drill, None, use, sunk, travel, along)
 
 
 def drill_size(diameter: Length) -> Length:

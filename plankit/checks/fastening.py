@@ -13,11 +13,18 @@ from plankit.units import L, Length, Notation, largest, smallest
 
 UNDER_SHOW_FACE: dict[str, Length] = {
     "wood screw": L("1/8 in"),
+    "pan-head screw": L("1/8 in"),
     "pocket screw": L("1/32 in"),
     "brad": L("1/16 in"),
 }
 """Wood to leave between a tip and a face that stays in sight. A pocket screw of the usual length leaves
 less than others in a part of its own thickness, and is known to hold (common practice)."""
+LONGEST: dict[str, Length] = {
+    "wood screw": L("6 in"),
+    "pocket screw": L("2 1/2 in"),
+    "brad": L("2 in"),
+}
+"""The longest that stores commonly have (common practice)."""
 SCREW_DIAMETERS = 6
 """NDS 12.1.5.6: a wood screw reaches in by 6 diameters, its tip included."""
 BRAD_DIAMETERS = 14
@@ -78,7 +85,9 @@ def _too_short(driven: Driven, notation: Notation) -> Finding:
         driven.place(notation),
         notation.length(-driven.held),
         "geometry of the build",
-        f"Use one {notation.length(wanted)} long.",
+        f"Use one {notation.length(wanted)} long."
+        if wanted.mm <= LONGEST[driven.fastener.spec.kind].mm
+        else f"None is sold {notation.length(wanted)} long: drive it the other way, through the thinner of the two.",
     )
 
 

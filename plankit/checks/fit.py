@@ -213,12 +213,34 @@ def loose_parts(build: Build, notation: Notation) -> tuple[Finding, ...]:
 
 def _groups(build: Build) -> list[set[str]]:
     groups = [{part.id} for part in build.parts]
-    for joint in build.joints:
-        joined = [group for group in groups if joint.holds in group or joint.to in group]
+    pairs = [(joint.holds, joint.to) for joint in build.joints]
+    for one, other in [*pairs, *_let_in(build)]:
+        joined = [group for group in groups if one in group or other in group]
         groups = [group for group in groups if group not in joined]
         groups.append(set().union(*joined))
     order = {part.id: place for place, part in enumerate(build.parts)}
     return sorted(groups, key=lambda group: min(order[part] for part in group))
+
+
+def _let_in(build: Build) -> list[tuple[str, str]]:
+    """Parts that reach into another's groove, which holds them without any fastener."""
+    found = []
+    for part in build.parts:
+        corner = part.box.corner
+        for feature in part.features:
+            if isinstance(feature, Groove):
+                cut = feature.cut
+                for axis in AXES:
+                    cut = cut.moved(axis, corner.along(axis))
+                found += [
+                    (other.id, part.id) for other in build.parts if other != part and _meets(cut, other.box)
+                ]
+    return found
+
+
+def _meets(one: Box, other: Box) -> bool:
+    common = one.common(other)
+    return all(common.extent(axis).mm > 0 for axis in AXES)
 
 
 def things_that_do_not_fit(build: Build, notation: Notation) -> tuple[Finding, ...]:

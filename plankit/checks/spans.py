@@ -75,13 +75,17 @@ def span_of(part: Part, build: Build) -> Span | None:
 
 
 def _holds(part: Part, build: Build) -> Iterator[Contact]:
-    """Where a part lies on another, or ends against one that a joint holds it to."""
+    """Where a part lies on another, or ends against one that a joint holds it to.
+
+    A part that no joint holds at all lies loose: it is taken to rest on pins or ledges where its ends meet others.
+    """
     jointed = {frozenset((joint.holds, joint.to)) for joint in build.joints}
+    loose = not any(part.id in pair for pair in jointed)
     for other in build.parts:
         contact = touching(part, other) if other.id != part.id else None
         if contact is None or contact.face == "top":
             continue
-        if contact.face == "bottom" or frozenset((part.id, other.id)) in jointed:
+        if contact.face == "bottom" or loose or frozenset((part.id, other.id)) in jointed:
             yield contact
 
 

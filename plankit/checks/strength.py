@@ -127,7 +127,22 @@ def strength(build: Build, notation: Notation, loads: tuple[Load, ...] = ()) -> 
         span = span_of(part, build)
         if span is not None:
             found += _bends(part, span, load, notation)
+        else:
+            found.append(_not_reckoned(part, load))
     return gathered(found)
+
+
+def _not_reckoned(part: Part, load: Load) -> Finding:
+    """What the author says a part carries, where nothing shows what holds it up at two places."""
+    return Finding(
+        "look at",
+        "load not reckoned",
+        part.name,
+        f"{part.name} is to carry {load.what}, but it does not lie level between two supports that it touches, "
+        "so how far it bends is not known.",
+        source=_BEAM,
+        remedy="Let it rest on, or end at, what holds it up; or leave the load out.",
+    )
 
 
 def usual_loads(build: Build) -> tuple[Load, ...]:

@@ -102,11 +102,12 @@ THICK_BANDING_MM = 1
 
 @dataclass(frozen=True, slots=True)
 class Shape:
-    """What makes two parts interchangeable: material, size, and what is done to them, turning included."""
+    """What makes two parts interchangeable: material, size, grain, and what is done to them, turning included."""
 
     stock: str
     thickness_mm: str
     form: tuple[str, ...]
+    grain_matters: bool = True
 
 
 def shape(part: Part) -> Shape:
@@ -127,7 +128,8 @@ def has_hand(part: Part) -> bool:
 @lru_cache(maxsize=4096)
 def _shape(part: Part, *, mirrored: bool) -> Shape:
     turns = [turn for turn in ALL_TURNS if turn.is_mirror == mirrored and _lies_right(part, turn)]
-    return Shape(part.stock.name, str(part.stock.thickness.mm), min(_form(part, turn) for turn in turns))
+    form = min(_form(part, turn) for turn in turns)
+    return Shape(part.stock.name, str(part.stock.thickness.mm), form, part.grain_matters)
 
 
 def _lies_right(part: Part, turn: Turn) -> bool:

@@ -1,7 +1,7 @@
 """The volume of a part by arithmetic, exact but for the circle's ratio; and its weight."""
 
 from fractions import Fraction
-from itertools import pairwise
+from itertools import combinations, pairwise
 from math import asin, pi, radians, sqrt, tan
 
 from plankit.parts.features import (
@@ -17,8 +17,8 @@ from plankit.parts.features import (
     Taper,
 )
 from plankit.parts.part import Part
-from plankit.parts.solid import pocket_length
-from plankit.parts.space import AXES, AXIS_OF, LOW
+from plankit.parts.solid import pocket_length, solid
+from plankit.parts.space import AXES, AXIS_OF, LOW, Box
 from plankit.units import Mass
 
 PI = Fraction(pi)
@@ -36,8 +36,36 @@ def volume(part: Part) -> Fraction:
 
 
 def weight(part: Part) -> Mass:
-    """Return what the part weighs, from its volume and its stock's density."""
-    return part.stock.density.mass_of(volume(part))
+    """Return what the part weighs, from its volume and its stock's density.
+
+    Where cuts may run into one another, the volume is that of its solid, to the cubic millimetre.
+    """
+    return part.stock.density.mass_of(_solid_volume(part) if _may_overlap(part) else volume(part))
+
+
+def _may_overlap(part: Part) -> bool:
+    """Whether a part has a block cut out of it, or a slant sawn off, where something else may be cut too."""
+    blocks = [feature.cut for feature in part.features if isinstance(feature, Notch | Groove)]
+    slants = [feature for feature in part.features if isinstance(feature, Taper | Mitre)]
+    ways = {(taper.face, taper.narrow) for taper in slants if isinstance(taper, Taper)}
+    crossing = len({narrow for _, narrow in ways}) > 1 or len(ways) < sum(
+        isinstance(s, Taper) for s in slants
+    )
+    return (
+        crossing
+        or bool(blocks and slants)
+        or (any(isinstance(one, Mitre) for one in slants) and len(slants) > 1)
+        or any(_share(one, other) for one, other in combinations(blocks, 2))
+    )
+
+
+def _share(one: Box, other: Box) -> bool:
+    common = one.common(other)
+    return all(common.extent(axis).mm > 0 for axis in AXES)
+
+
+def _solid_volume(part: Part) -> Fraction:
+    return Fraction(round(solid(part).volume()))
 
 
 def _tapered(part: Part, tapers: list[Taper]) -> Fraction:

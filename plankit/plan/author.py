@@ -18,9 +18,20 @@ from plankit.build import (
 )
 from plankit.checks import Load
 from plankit.errors import PlanError
-from plankit.parts import AXIS_OF, FACES, HIGH, OPPOSITE, Axis, Banding, Box, Face, Feature, GlueUp, Part
+from plankit.parts import FACES, HIGH, OPPOSITE, Axis, Box, Face, Feature, GlueUp, Part, other_axes
+from plankit.plan.asked import (
+    banding,
+    known_face,
+    made_of,
+    more_than_nothing,
+    not_below_nothing,
+    read_weight,
+    spread_faces,
+    three_sizes,
+    whole_number,
+)
 from plankit.plan.facts import Draft
-from plankit.plan.handles import PartHandle, Parts, Spread, flat
+from plankit.plan.handles import PartHandle, Parts, Spread, flat, pair_of, single
 from plankit.plan.jupyter import show_numbers_as
 from plankit.plan.placing import Given, board_box, panel_box, read_faces, refuse_empty, slab_box
 from plankit.plan.telling import Telling
@@ -106,13 +117,7 @@ class Plan(Telling):
                matter; along the longer side where it is left out
         """
         self._known_faces(name, faces)
-        if not isinstance(stock, Sheet):
-            raise PlanError(
-                "a panel is made of a sheet.",
-                where=name,
-                given=repr(stock),
-                remedy='For instance  stock.sheet("plywood", "3/4")',
-            )
+        made_of(stock, Sheet, name, "a panel")
         box, through = panel_box(name, stock, read_faces(name, faces, self.unit))
         axis = self._grain(name, grain, box, through)
         return self._add(
@@ -135,13 +140,7 @@ class Plan(Telling):
         wide  the way its width lies; a square one needs none
         """
         self._known_faces(name, faces)
-        if not isinstance(stock, Lumber):
-            raise PlanError(
-                "a board is made of lumber.",
-                where=name,
-                given=repr(stock),
-                remedy='For instance  stock.lumber("2x4", species="loblolly pine")',
-            )
+        made_of(stock, Lumber, name, "a board")
         long = None if length is None else self._read(name, "length", length)
         box, grain, through = board_box(name, stock, runs, wide, read_faces(name, faces, self.unit), long)
         return self._add(Part(self._new_id(name), name, "board", stock, box, grain, through))
@@ -166,8 +165,10 @@ class Plan(Telling):
         raises          PlanError where the boards are too narrow for the finished width
         """
         self._known_faces(name, faces)
+        made_of(stock, Lumber, name, "a glue-up")
+        whole_number(boards, "boards", name)
         off, end, edge = (
-            self._read(name, what, value)
+            not_below_nothing(self._read(name, what, value), what, name)
             for what, value in (
                 ("flatten", flatten),
                 ("trim_each_end", trim_each_end),
@@ -175,7 +176,7 @@ class Plan(Telling):
             )
         )
         box, through = slab_box(name, stock.thickness - off, read_faces(name, faces, self.unit))
-        grain: Axis = "x" if box.extent("x").mm >= box.extent("y").mm else "y"
+        grain = self._grain(name, None, box, through)
         part = Part(self._new_id(name), name, "glue-up", stock, box, grain, through)
         blank = (part.length + end * 2, part.width + edge * 2, stock.thickness)
         rip = blank[1].portion(boards)
@@ -211,7 +212,10 @@ class Plan(Telling):
                 remedy="For instance  plan.mirror(side, of=floor)",
             )
         way = ways[axis]
-        middle = of.part.box.middle(way) if of else self._read(part.name, "across", across or 0).portion(2)
+        if of is not None:
+            middle = single(of, "of=").part.box.middle(way)
+        else:
+            middle = self._read(part.name, "across", across or 0).portion(2)
         return self._add(part.part.mirrored(way, middle, self._new_id(part.name)))
 
     def at_corners(self, part: PartHandle, *, of: PartHandle) -> list[PartHandle]:
@@ -236,14 +240,17 @@ class Plan(Telling):
         raises  PlanError where the spaces would be nothing, or narrower than `room`
         """
         self._known_faces(name, faces)
-        start, end = between[0].right, between[1].left
+        first, last = pair_of(between, name)
+        whole_number(count, "count", name, least=0)
+        across = spread_faces(name, read_faces(name, faces, self.unit))
+        start, end = first.right, last.left
         clear = (end - start - stock.thickness * count).portion(count + 1)
         least = self._read(name, "room", room)
         if clear <= Length.zero() or clear < least:
             raise PlanError(
                 f"the spaces between them would be {mixed(clear.inches)} in wide.",
                 where=name,
-                given=f"{count} between {between[0].id} and {between[1].id}",
+                given=f"{count} between {first.id} and {last.id}",
                 remedy="Make fewer, or make the piece wider.",
             )
         made = []
@@ -251,7 +258,6 @@ class Plan(Telling):
             left = start + (clear + stock.thickness) * number + clear
             made.append(self.panel(name, stock, grain=grain, left=left, **faces))
         edges = [start, *(part.right for part in made)], [*(part.left for part in made), end]
-        across = read_faces(name, faces, self.unit)
         spaces = tuple(
             Box(low, high, across["front"], across["back"], across["bottom"], across["top"])
             for low, high in zip(*edges, strict=True)
@@ -264,7 +270,7 @@ class Plan(Telling):
 
         The checks tell whether it fits.
         """
-        wide, deep, high = (self._read(name, "size", one) for one in size)
+        wide, deep, high = (self._read(name, "size", one) for one in three_sizes(name, size))
         left = inside.middle("x") - wide.portion(2)
         front = inside.middle("y") - deep.portion(2)
         box = Box(left, left + wide, front, front + deep, inside.bottom, inside.bottom + high)
@@ -279,25 +285,17 @@ class Plan(Telling):
 
         thickness  as applied; from 1 mm up, the part is cut smaller by it
         """
-        thick = self._read("banding", "thickness", thickness)
+        thick = more_than_nothing(self._read("banding", "thickness", thickness), "thickness", "banding")
         for part in flat(*parts):
             for edge in edges.split():
-                if edge not in FACES or AXIS_OF[edge] == part.part.through:
-                    beside = ", ".join(face for face in FACES if AXIS_OF[face] != part.part.through)
-                    raise PlanError(
-                        "banding goes on an edge.",
-                        where=part.name,
-                        given=edge,
-                        remedy=f"Its edges are: {beside}",
-                    )
-                self.work_on(part.id, [Banding(edge, thick, optional)])
+                self.work_on(part.id, [banding(part.part, edge, thick, optional=optional)])
 
     # Joints
 
     def glue(self, parts: Parts, onto: PartHandle) -> None:
         """Glue parts to another that they touch."""
         for part in flat(parts):
-            self._joints.append(glue(part.part, onto.part))
+            self._joints.append(glue(part.part, single(onto, "onto=").part))
 
     def screw(
         self, into: Parts, *, through: Parts, screws: str, each: int | None = None, inset: Given | None = None
@@ -309,6 +307,8 @@ class Plan(Telling):
         """
         spec = screw(screws)
         for first in flat(through):
+            if each is not None:
+                whole_number(each, "each", first.name)
             away = None if inset is None else self._read(first.name, "inset", inset)
             for second in flat(into):
                 joint, holes = face_screws(first.part, second.part, spec, each, away)
@@ -330,8 +330,12 @@ class Plan(Telling):
         glued  whether glue goes between as well
         """
         for part in flat(parts):
+            if face is not None:
+                known_face(face, part.name)
+            if each is not None:
+                whole_number(each, "each", part.name)
             drilled = face or self._inner_face(part.part)
-            joint, holes = pocket_screws(part.part, into.part, drilled, each)
+            joint, holes = pocket_screws(part.part, single(into, "into=").part, drilled, each)
             self._joints.append(joint)
             self.work_on(part.id, holes)
             if glued:
@@ -339,7 +343,8 @@ class Plan(Telling):
 
     def pin(self, thin: PartHandle, *, into: Parts, brads_long: Given = "1") -> None:
         """Pin a thin part to the edges of others with brads."""
-        long = self._read(thin.name, "brads_long", brads_long)
+        name = single(thin, "what is pinned").name
+        long = more_than_nothing(self._read(name, "brads_long", brads_long), "brads_long", name)
         for part in flat(into):
             self._joints.append(brads(thin.part, part.part, long))
 
@@ -348,10 +353,14 @@ class Plan(Telling):
     ) -> None:
         """Screw a solid top on from below so that it can move: round holes along one edge, slots elsewhere.
 
+        The screws are pan-head screws on washers, which slide where a sunk head would wedge.
+
         to           the cleats or rails under it
         fixed_along  the edge that stays where it is; the grain must run along it
         """
-        spec = screw(screws)
+        spec = screw(screws, "pan-head screw")
+        known_face(fixed_along, single(top, "the top").name)
+        whole_number(each, "each", top.name)
         for part in flat(to):
             joint, holes = fix_top(top.part, part.part, spec, fixed_along, each)
             self._joints.append(joint)
@@ -370,7 +379,8 @@ class Plan(Telling):
         middle   pounds in the middle of the span: a person is commonly taken as 250
         lasting  whether it stays for good, so that the wood creeps under it
         """
-        spread, heavy = read_number(str(psf)), Mass.of_pounds(read_number(str(middle)))
+        spread, pounds = (read_weight(part.name, one) for one in (psf, middle))
+        heavy = Mass.of_pounds(pounds)
         if not spread and not heavy.kg:
             raise PlanError(
                 "a load weighs something.", where=part.name, given=what, remedy="Add psf=… or middle=…"
@@ -404,7 +414,11 @@ class Plan(Telling):
         return PartHandle(self, part.id)
 
     def _new_id(self, name: str) -> str:
-        base = slug(name)
+        if not name.strip():
+            raise PlanError(
+                "a part needs a name.", where=self.name, remedy='For instance  plan.panel("Side", …)'
+            )
+        base = slug(name) or "part"
         number = 2
         part_id = base
         while part_id in self._parts:
@@ -415,9 +429,9 @@ class Plan(Telling):
     def _grain(self, name: str, grain: str | None, box: Box, through: Axis) -> Axis:
         from plankit.plan.placing import RUNS
 
-        across: list[Axis] = [axis for axis in ("x", "y", "z") if axis != through]
+        across = other_axes(through)
         if grain in {None, "any"}:
-            return max(across, key=lambda axis: box.extent(axis).mm)
+            return across[0] if box.extent(across[0]) >= box.extent(across[1]) else across[1]
         if grain not in RUNS or RUNS[grain] not in across:
             ways = ", ".join(f'"{way}"' for way, axis in RUNS.items() if axis in across)
             raise PlanError(

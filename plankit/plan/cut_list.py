@@ -14,7 +14,7 @@ from plankit.plan.cut_words import cut_words
 from plankit.plan.facts import Draft
 from plankit.shop import Shop
 from plankit.stock import Lumber, Sheet
-from plankit.units import Length, Money, Notation
+from plankit.units import L, Length, Money, Notation
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,11 +70,21 @@ class CutPlan:
 
 @dataclass(frozen=True, slots=True)
 class _Material:
-    """All that is cut from one stock."""
+    """All that is cut from one stock.
+
+    edges  what is trimmed off each edge of boards that are ripped; None for sheets, and boards of full width
+    rack   whether offcuts on hand may be used; the other half of one stock has them where it is False
+    """
 
     stock: Sheet | Lumber
     pieces: tuple[Piece, ...]
     shown: Mapping[str, CutPiece]
+    edges: Length | None = None
+    rack: bool = True
+
+
+ROUNDED_EDGE = L("1/4 in")
+"""Construction lumber has rounded corners; ripping them off takes about so much (common practice)."""
 
 
 @lru_cache(maxsize=64)
@@ -89,7 +99,7 @@ def cut_plan(draft: Draft, by_part: Mapping[str, str]) -> CutPlan:
     raises   PlanError naming the part that fits no stock, and by how much
     """
     materials = _materials(draft, by_part)
-    results = [(material, _solved(_job(draft.shop, material))) for material in materials]
+    results = [(material, _cut(draft.shop, material)) for material in materials]
     layouts: list[CutLayout] = []
     for material, result in results:
         for layout in result.layouts:
@@ -98,17 +108,38 @@ def cut_plan(draft: Draft, by_part: Mapping[str, str]) -> CutPlan:
         tuple(layouts),
         tuple(piece for material in materials for piece in material.shown.values()),
         tuple(use for material, result in results for use in _uses(draft, material, result)),
-        " ".join(_summary(draft, material, result) for material, result in results),
+        _summaries(draft, results),
         _stock_words(draft, results),
         tuple(finding for material, result in results for finding in _findings(draft, material, result)),
     )
 
 
+def _cut(shop: Shop, material: _Material) -> Result:
+    """Cut one material; what fits no stock is called by its name and not by its letter alone."""
+    try:
+        return _solved(_job(shop, material))
+    except PlanError as error:
+        shown = material.shown.get(error.where)
+        if shown is None:
+            raise
+        raise PlanError(
+            error.what.removeprefix(f"{shown.label}, "),
+            where=f"{shown.name} ({shown.label})",
+            given=error.given,
+            remedy=error.remedy,
+        ) from None
+
+
 def _materials(draft: Draft, by_part: Mapping[str, str]) -> list[_Material]:
-    by_stock: dict[str, list[Part]] = {}
+    """Gather the parts by stock; boards that are ripped for a glue-up are laid out in width as well."""
+    by_stock: dict[tuple[str, bool], list[Part]] = {}
     for part in draft.build.parts:
-        by_stock.setdefault(f"{part.stock.key} {part.stock.thickness.mm}", []).append(part)
-    return [_material(parts, by_part) for parts in by_stock.values()]
+        ripped = part.glue_up is not None
+        by_stock.setdefault((f"{part.stock.key} {part.stock.thickness.mm}", ripped), []).append(part)
+    return [
+        replace(_material(parts, by_part), rack=not (ripped and (stock, False) in by_stock))
+        for (stock, ripped), parts in by_stock.items()
+    ]
 
 
 def _material(parts: list[Part], by_part: Mapping[str, str]) -> _Material:
@@ -119,26 +150,36 @@ def _material(parts: list[Part], by_part: Mapping[str, str]) -> _Material:
         length, width = part.cut_size()
         times, called = 1, part.name
         if part.glue_up is not None:
-            times, length, width, called = (
-                part.glue_up.boards,
-                part.glue_up.length,
-                part.glue_up.rip,
-                f"{part.name}, board",
-            )
-        before = pieces.get(label)
-        many = times + (before.quantity if before else 0)
-        across = width.mm if isinstance(part.stock, Sheet) else None
-        pieces[label] = Piece(label, length.mm, across, many, not part.grain_matters)
+            times, called = part.glue_up.boards, f"{part.name}, board"
+            length, width = part.glue_up.length, part.glue_up.rip
+        many = times + (shown[label].count if label in shown else 0)
+        flat = isinstance(part.stock, Sheet) or part.glue_up is not None
+        pieces[label] = Piece(label, length.mm, width.mm if flat else None, many, not part.grain_matters)
         names = shown[label].name if label in shown else called
         if called not in names.split(" / "):
             names = f"{names} / {called}"
         shown[label] = CutPiece(label, names, length, width, many)
-    return _Material(parts[0].stock, tuple(pieces.values()), shown)
+    edges = _edge_trim(parts) if parts[0].glue_up is not None else None
+    return _Material(parts[0].stock, tuple(pieces.values()), shown, edges)
+
+
+def _edge_trim(parts: list[Part]) -> Length:
+    """What comes off each edge of a board that is ripped: its rounded corner, where the rips leave room for it."""
+    room = min((part.stock.width - part.glue_up.rip).mm for part in parts if part.glue_up and _is_lumber(part))
+    return Length.of_mm(min(ROUNDED_EDGE.mm, room / 2))
+
+
+def _is_lumber(part: Part) -> bool:
+    return isinstance(part.stock, Lumber)
 
 
 def _job(shop: Shop, material: _Material) -> Job:
     kerf = shop.sheet_kerf if isinstance(material.stock, Sheet) else shop.board_kerf
-    kinds = (*_on_hand(shop, material.stock), *_for_sale(shop, material.stock))
+    on_hand = _on_hand(shop, material.stock) if material.rack else []
+    kinds = (*on_hand, *_for_sale(shop, material.stock))
+    if material.edges is not None and isinstance(material.stock, Lumber):
+        wide, trim = material.stock.width.mm, material.edges.mm
+        kinds = tuple(replace(kind, width=wide, trim_edges=trim) for kind in kinds)
     if any(kind.price is None for kind in kinds):
         kinds = tuple(_by_size(kind) for kind in kinds)
     return Job(kinds, material.pieces, kerf.mm, "in" if shop.unit == "in" else "mm")
@@ -208,7 +249,7 @@ def _layout(draft: Draft, material: _Material, layout: Layout, number: int) -> C
     for placed in layout.pieces:
         counts[placed.part] = counts.get(placed.part, 0) + 1
     shown = [material.shown[label] for label in sorted(counts)]
-    pieces = tuple(CutPiece(s.label, s.name, s.length, s.width, counts[s.label]) for s in shown)
+    pieces = tuple(replace(s, count=counts[s.label]) for s in shown)
     offcuts = tuple(
         tuple(Length.of_mm(size) for size in (offcut.length, offcut.width) if size is not None)
         for offcut in layout.offcuts
@@ -232,10 +273,13 @@ def _layout(draft: Draft, material: _Material, layout: Layout, number: int) -> C
 def _trim_note(draft: Draft, stock: Sheet | Lumber, layout: Layout) -> str:
     write, kerf = draft.notation, draft.shop.sheet_kerf if isinstance(stock, Sheet) else draft.shop.board_kerf
     notes = [f"Settings run to the near side of the kerf, which is {write.both(kerf)} wide."]
-    if layout.kind.trim_ends or layout.kind.trim_edges:
-        trims = Length.of_mm(layout.kind.trim_ends)
-        where = "edge" if layout.kind.trim_edges else "end"
-        notes.append(f"{write.both(trims)} is trimmed off each {where} first.")
+    ends, edges = layout.kind.trim_ends, layout.kind.trim_edges
+    if ends and ends == edges:
+        notes.append(f"{write.both(Length.of_mm(ends))} is trimmed off each edge first.")
+    else:
+        trims = [(ends, "end"), (edges, "edge")]
+        said = " and ".join(f"{write.both(Length.of_mm(trim))} off each {where}" for trim, where in trims if trim)
+        notes += [f"Trim {said} first."] if said else []
     if isinstance(stock, Sheet) and any(not turned for turned in (placed.turned for placed in layout.pieces)):
         notes.append("Face grain runs along the sheet's length.")
     return " ".join(notes)
@@ -252,8 +296,9 @@ def _uses(draft: Draft, material: _Material, result: Result) -> list[StockUse]:
         listed = _listed_price(draft.shop, material.stock, kind)
         price = Money(listed.amount, listed.currency) if listed else None
         found.append(StockUse(material.stock.name, unit, count, price, on_hand=False))
-    if any(use.on_hand for use in found):
-        found[0] = replace(found[0], note=_instead(draft, material))
+    first = next((place for place, use in enumerate(found) if use.on_hand), None)
+    if first is not None:
+        found[first] = replace(found[first], note=_instead(draft, material))
     return found
 
 
@@ -303,7 +348,17 @@ def _listed_price(shop: Shop, stock: Sheet | Lumber, kind: StockKind) -> Money |
     return None
 
 
-def _summary(draft: Draft, material: _Material, result: Result) -> str:
+def _summaries(draft: Draft, results: list[tuple[_Material, Result]]) -> str:
+    """Say what each material takes; where nothing cheaper exists for any of them, say so once."""
+    said = [_summary(draft, material, result) for material, result in results]
+    proofs = [proof for _, proof in said if proof]
+    if len(set(proofs)) == 1:
+        proof = proofs[0]
+        return f"{' '.join(f'{words}.' for words, _ in said)} {_capital(proof.removeprefix('; '))}."
+    return " ".join(f"{words}{proof}." for words, proof in said)
+
+
+def _summary(draft: Draft, material: _Material, result: Result) -> tuple[str, str]:
     bought = [(kind, count) for kind, count in _counts(result) if not kind.on_hand]
     offcuts = [kind.name.rpartition(" ")[2] for kind, _ in _counts(result) if kind.on_hand]
     one = "sheet" if isinstance(material.stock, Sheet) else "board"
@@ -313,12 +368,11 @@ def _summary(draft: Draft, material: _Material, result: Result) -> str:
     ]
     if offcuts:
         parts.append(f"{'offcut' if len(offcuts) == 1 else 'offcuts'} {', '.join(offcuts)} on hand")
-    return f"{_capital(material.stock.name)}: {' and '.join(parts)}{_proof(draft, material, result, bool(bought))}."
+    words = f"{_capital(material.stock.name)}: {' and '.join(parts)}"
+    return words, _proof(draft, material, result) if bought else ""
 
 
-def _proof(draft: Draft, material: _Material, result: Result, buys: bool) -> str:
-    if not buys:
-        return "; nothing is bought"
+def _proof(draft: Draft, material: _Material, result: Result) -> str:
     priced = all(
         _listed_price(draft.shop, material.stock, kind) for kind, _ in _counts(result) if not kind.on_hand
     )

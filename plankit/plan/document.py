@@ -1,27 +1,33 @@
 """The plan document: everything a page says, as plain data with every number already written."""
 
 from collections.abc import Mapping
+from functools import lru_cache
 from typing import Any
 
 from plankit.checks import check
 from plankit.finding import Finding, in_order
+from plankit.plan.cautions import StepCautions, caution_data, finish_cautions, front_cautions, step_cautions
 from plankit.plan.computed import computed, computed_lengths, is_size
 from plankit.plan.cut_list import CutPlan, cut_plan
 from plankit.plan.facts import Draft
 from plankit.plan.figures import Picture, all_pictures
 from plankit.plan.lists import (
-    caution_data,
-    front_cautions,
     glance,
     hardware_list,
+    hardware_note,
     parts_list,
     shopping_list,
     tool_list,
 )
 from plankit.plan.prose import typed_numbers
 from plankit.plan.step_words import step_words
-from plankit.plan.work import CUTTING, Work, labels, order_findings, step_cautions, work_of
-from plankit.shop import Caution
+from plankit.plan.work import (
+    Work,
+    labels,
+    order_findings,
+    unused_acceptances,
+    work_of,
+)
 
 FORMAT = "plankit-plan-1"
 PLAN_TYPE = "application/vnd.plankit.plan+json"
@@ -38,25 +44,30 @@ def document(draft: Draft) -> dict[str, Any]:
     cautions = step_cautions(draft, works)
     cut = cut_plan(draft, by_part)
     pictures, drawn = all_pictures(draft, groups, by_part, works, cut)
+    finishing = finish_cautions(draft, works)
     shopping, total, prices_note = shopping_list(draft, cut)
     return {
         **_title(draft),
         "glance": glance(draft, cut, total),
         "notes": [*draft.notation.explained(), _size_note()],
         "given": _given(draft),
-        "cautions": front_cautions(draft, cautions),
+        "cautions": [caution_data(caution) for caution in front_cautions(draft)],
         "tools": tool_list(draft, works),
         "shopping": shopping,
         "shopping_total": total,
         "prices_note": prices_note,
         "parts": parts_list(draft, groups, drawn),
         "hardware": hardware_list(draft),
+        "hardware_note": hardware_note(draft),
         "cutting": _cutting(draft, cut),
         "cutting_summary": cut.summary,
         "steps": [
             _step(draft, work, own, by_part, pictures) for work, own in zip(works, cautions, strict=True)
         ],
-        "finish": _finish(draft),
+        "finish": list(draft.coating.how) if draft.coating else [],
+        "finish_summary": _finish_summary(draft),
+        "finish_cautions": [caution_data(caution) for caution in finishing.here],
+        "finish_cautions_again": finishing.again,
         "findings": [_finding(finding) for finding in findings(draft, works, cut)],
         "accepted": [{"check": a.check, "part": a.part, "reason": a.reason} for a in draft.acceptances],
         "corrections": [
@@ -115,12 +126,15 @@ def _given(draft: Draft) -> list[dict[str, str]]:
 def findings(draft: Draft, works: tuple[Work, ...], cut: CutPlan) -> tuple[Finding, ...]:
     """Return all that the checks found, the author's acceptances written in."""
     found = (
-        *check(draft.build, draft.shop, draft.notation, draft.loads),
+        *_checked(draft.build, draft.shop, draft.notation, draft.loads),
         *order_findings(draft, works),
         *cut.findings,
         *_typed_in_notes(draft),
     )
-    return in_order([_accepted(draft, finding) for finding in found])
+    return in_order([_accepted(draft, finding) for finding in (*found, *unused_acceptances(draft, found))])
+
+
+_checked = lru_cache(maxsize=32)(check)
 
 
 def _typed_in_notes(draft: Draft) -> tuple[Finding, ...]:
@@ -182,7 +196,7 @@ def _cutting(draft: Draft, cut: CutPlan) -> list[dict[str, Any]]:
 def _step(
     draft: Draft,
     work: Work,
-    cautions: tuple[Caution, ...],
+    cautions: StepCautions,
     by_part: Mapping[str, str],
     pictures: Mapping[str, Picture],
 ) -> dict[str, Any]:
@@ -194,12 +208,13 @@ def _step(
         "minutes": draft.notation.minutes(step.minutes) if step.minutes else "",
         "optional": step.optional,
         "brings": _pieces(
-            draft, step.brings or (() if set(step.does) & set(CUTTING[2:]) else step.works_on), by_part
+            draft, step.brings or (() if "break down sheets" in step.does else step.works_on), by_part
         ),
         "does": step_words(draft, work),
         "fasteners": _fasteners(work),
         "tools": list(work.tool_names),
-        "cautions": [caution_data(caution) for caution in cautions],
+        "cautions": [caution_data(caution) for caution in cautions.here],
+        "cautions_again": cautions.again,
         "note": step.note,
         "waits": step.waits,
         "figure": step.anchor if step.anchor in pictures else None,
@@ -239,12 +254,11 @@ def _see(
     ]
 
 
-def _finish(draft: Draft) -> list[str]:
+def _finish_summary(draft: Draft) -> str:
     coating = draft.coating
     if coating is None:
-        return []
-    coats = draft.notation.count(coating.coats, "coat")
-    return [f"{coating.product}: {coats}.", *coating.how]
+        return ""
+    return f"{coating.product}, {draft.notation.count(coating.coats, 'coat')}, on all faces that are not glued."
 
 
 def _picture(picture: Picture) -> dict[str, Any]:

@@ -2,8 +2,11 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any
 
 from plankit.build import Alike
+from plankit.drawing.cutting_picture import CuttingPicture
 from plankit.drawing.figures_cutting import cutting_drawing
 from plankit.drawing.figures_glue_up import glue_up_drawing
 from plankit.drawing.figures_part import part_drawing
@@ -17,6 +20,7 @@ from plankit.plan.cut_list import CutPlan
 from plankit.plan.cut_picture import cutting_picture
 from plankit.plan.facts import Draft
 from plankit.plan.work import CUTTING, Work, labels
+from plankit.units import Notation
 
 SIDES = ("front", "side", "top")
 
@@ -69,19 +73,15 @@ def step_picture(draft: Draft, work: Work, by_part: Mapping[str, str]) -> Pictur
         return None
     present = tuple(part for earlier in draft.steps[: step.number - 1] for part in earlier.brings)
     groups, _ = labels(draft)
-    return _picture(
-        step_figure(
-            draft.build,
-            step.number,
-            step.title,
-            step.brings,
-            present,
-            work.fasteners,
-            draft.notation,
-            step.view,
-            groups,
-        )
+    return _drawn_step(
+        draft.build, step.number, step.title, step.brings, present, work.fasteners, draft.notation, step.view, groups
     )
+
+
+@lru_cache(maxsize=256)
+def _drawn_step(*shown: Any) -> Picture:
+    """Draw a step once: the cell that shows it and the page ask for the same picture."""
+    return _picture(step_figure(*shown))
 
 
 def _part_figure(draft: Draft, group: Alike) -> Figure | None:
@@ -103,9 +103,13 @@ def _part_figure(draft: Draft, group: Alike) -> Figure | None:
 def cutting_pictures(draft: Draft, cut: CutPlan) -> dict[str, Picture]:
     """Return a drawing for every board and sheet that is cut, by name."""
     return {
-        layout.id: _picture(cutting_drawing(cutting_picture(layout, draft.notation), draft.notation))
-        for layout in cut.layouts
+        layout.id: _drawn_cutting(cutting_picture(layout, draft.notation), draft.notation) for layout in cut.layouts
     }
+
+
+@lru_cache(maxsize=256)
+def _drawn_cutting(picture: CuttingPicture, notation: Notation) -> Picture:
+    return _picture(cutting_drawing(picture, notation))
 
 
 def _picture(figure: Figure) -> Picture:

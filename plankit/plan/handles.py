@@ -21,6 +21,7 @@ from plankit.parts import (
     Part,
     Taper,
 )
+from plankit.plan.asked import known_face, not_below_nothing
 from plankit.plan.placing import Given
 from plankit.units import L, Length, mixed
 
@@ -75,7 +76,11 @@ class PartHandle:
     def __getattr__(self, name: str) -> Length:
         if name in FACES:
             return self.part.box.face(name)
-        raise AttributeError(name)
+        raise AttributeError(
+            f"{self.name} has no “{name}”. It has faces ({', '.join(FACES)}), a length, a width and a thickness."
+            if not name.startswith("_")
+            else name
+        )
 
     def __repr__(self) -> str:
         sizes = " × ".join(mixed(size.inches) for size in (self.length, self.width, self.thickness))
@@ -118,6 +123,11 @@ class PartHandle:
         raises   PlanError for a taper that leaves nothing, or a face that cannot be tapered that way
         """
         part = self.part
+        known_face(towards, part.name)
+        if not amounts:
+            self._refuse(
+                "a taper takes something off a face.", remedy='For instance  taper(left="1", front="1/2")'
+            )
         whole = part.box.extent(AXIS_OF[towards])
         over = whole if run is None else self._read(run, "run")
         if not Length.zero() < over <= whole:
@@ -128,9 +138,10 @@ class PartHandle:
         tapers = [
             self._one_taper(face, towards, self._read(amount, face), over) for face, amount in amounts.items()
         ]
+        before = [t for t in part.features if isinstance(t, Taper) and t.narrow == towards]
         for axis in AXES:
-            taken = sum((t.amount for t in tapers if AXIS_OF[t.face] == axis), Length.zero())
-            if tapers and taken >= part.box.extent(axis):
+            taken = sum((t.amount for t in [*before, *tapers] if AXIS_OF[t.face] == axis), Length.zero())
+            if taken >= part.box.extent(axis):
                 self._refuse(
                     "the tapers leave nothing of it.",
                     f"{mixed(taken.inches)} in off {mixed(part.box.extent(axis).inches)} in",
@@ -160,17 +171,25 @@ class PartHandle:
 
     def notch_round(self, other: "PartHandle", clearance: Given = 0) -> "PartHandle":
         """Notch this part round another that runs into it, with so much room on every side."""
-        room = self._read(clearance, "clearance")
+        room = not_below_nothing(self._read(clearance, "clearance"), "clearance", self.name)
         mine, theirs = self.part.box, other.part.box
         common = mine.common(theirs)
         if any(common.extent(axis).mm <= 0 for axis in AXES):
             self._refuse(f"it does not run into {other.name}, so there is nothing to notch round.", other.id)
         ends: dict[str, Length] = {}
+        through = 0
         for axis in AXES:
             low, high = common.low(axis) - mine.low(axis), common.high(axis) - mine.low(axis)
-            ends[LOW[axis]] = Length.zero() if low.mm <= room.mm else low - room
-            whole = mine.extent(axis)
-            ends[HIGH[axis]] = whole if (whole - high).mm <= room.mm else high + room
+            from_low, to_high = low <= room, mine.extent(axis) - high <= room
+            ends[LOW[axis]] = Length.zero() if from_low else low - room
+            ends[HIGH[axis]] = mine.extent(axis) if to_high else high + room
+            through += from_low and to_high
+        if through >= 2:
+            self._refuse(
+                f"{other.name} goes right through it, so a notch round it would cut it off or in two.",
+                other.id,
+                f"Let it end at a face of {other.name}, or make it from two pieces.",
+            )
         self._bench.work_on(self.id, [Notch(Box(**ends), f"round {other.name}")])
         return self
 
@@ -205,6 +224,7 @@ class PartHandle:
         depth  how deep; the whole way through where it is left out
         """
         part = self.part
+        known_face(face, part.name)
         axes = {AXIS_OF[f]: f for f in places if f in FACES}
         if len(axes) != 2 or len(places) != 2 or AXIS_OF[face] in axes:
             self._refuse(
@@ -230,6 +250,11 @@ class PartHandle:
             self._refuse(
                 "a hole goes into the part, and no deeper than it is thick.", f"{mixed(deep.inches)} in"
             )
+        across = [axis for axis in AXES if axis != AXIS_OF[face]]
+        if any(size >= part.box.extent(axis) for axis in across):
+            self._refuse(
+                "the hole is as wide as the part.", f"{mixed(size.inches)} in", "Bore a smaller one."
+            )
         for axis, place in zip(AXES, spot, strict=True):
             if axis != AXIS_OF[face] and not Length.zero() <= place <= part.box.extent(axis):
                 self._refuse(
@@ -253,6 +278,16 @@ class PartHandle:
             self._refuse(
                 "a miter takes something off, and no more than there is.", f"{mixed(back.inches)} in"
             )
+        others = [one for one in part.features if isinstance(one, Mitre)]
+        if any(one.end == end for one in others):
+            self._refuse("this end is mitered already.", f'end="{end}"')
+        taken = sum((one.setback for one in others if one.short == short), back)
+        if taken > part.length:
+            self._refuse(
+                "the miters at both ends meet before they reach its short side.",
+                f"{mixed(taken.inches)} in off {mixed(part.length.inches)} in",
+                "Make it longer, or set the cuts back less.",
+            )
         self._bench.work_on(self.id, [Mitre(end, short, back)])
         return self
 
@@ -264,6 +299,7 @@ class PartHandle:
         The one other face says which edge it runs beside, and how far from it.
         """
         part = self.part
+        known_face(face, part.name)
         if len(start) != 1 or (edge := next(iter(start))) not in FACES or AXIS_OF[edge] == AXIS_OF[face]:
             self._refuse(
                 "a groove runs beside one edge, at a distance from it.",
@@ -337,11 +373,43 @@ type Parts = PartHandle | Sequence["Parts"]
 
 
 def flat(*groups: Parts) -> list[PartHandle]:
-    """Return the parts in nested lists, in order, each once."""
+    """Return the parts in nested lists, in order, each once.
+
+    raises  PlanError for anything that is neither a part nor a list of parts
+    """
     found: dict[str, PartHandle] = {}
     for group in groups:
         if isinstance(group, PartHandle):
             found.setdefault(group.id, group)
-        else:
+        elif isinstance(group, Sequence) and not isinstance(group, str):
             found |= {part.id: part for part in flat(*group) if part.id not in found}
+        else:
+            _refuse_no_part("a part, or a list of parts, was expected.", group)
     return list(found.values())
+
+
+def single(part: object, what: str) -> PartHandle:
+    """Return a part where just one is asked for; `what` says where: "onto="."""
+    if isinstance(part, PartHandle):
+        return part
+    return _refuse_no_part(f"{what}: one part was expected.", part)
+
+
+def pair_of(parts: object, name: str) -> tuple[PartHandle, PartHandle]:
+    """Return the two parts that others are spread between, left one first."""
+    if isinstance(parts, Sequence) and not isinstance(parts, str) and len(parts) == 2:
+        return single(parts[0], "between="), single(parts[1], "between=")
+    raise PlanError(
+        "parts are spread between two others.",
+        where=name,
+        given=f"between={parts!r}",
+        remedy="For instance  between=[left, right]",
+    )
+
+
+def _refuse_no_part(what: str, given: object) -> NoReturn:
+    raise PlanError(
+        what,
+        given=", ".join(one.id for one in flat(given)) if isinstance(given, list | tuple) else repr(given),
+        remedy="Use what plan.panel(…) or plan.board(…) gave back, by the name you keep it under, without quotes.",
+    )

@@ -6,12 +6,13 @@ from fractions import Fraction
 from typing import Any
 
 from plankit.build import Alike, Joint, hardware
-from plankit.parts import AXIS_OF, Banding, Bore, Mitre, Notch, PocketHoles, Taper, has_hand
+from plankit.parts import AXES, AXIS_OF, Banding, Bore, Groove, Mitre, Notch, PocketHoles, Taper, has_hand
+from plankit.parts.part import THICK_BANDING_MM
 from plankit.plan.cut_list import CutPlan
 from plankit.plan.facts import Draft
-from plankit.plan.work import Work
-from plankit.shop import Caution, general_cautions, tool_knowledge
-from plankit.units import MM_IN, L, Length, Money, decimal, mixed
+from plankit.plan.work import FINISHING, Work, tools_for
+from plankit.shop import tool_knowledge
+from plankit.units import MM_IN, L, Length, Money, decimal, exactly, mixed
 
 GLUE_SPREAD = Fraction(45, 1000)
 """Pounds of white or yellow glue a square foot of joint takes (35 to 50 lb for 1000 sq ft; from memory)."""
@@ -79,6 +80,7 @@ _DONE = (
     (Taper, "tapered"),
     (Notch, "notched"),
     (Mitre, "mitered"),
+    (Groove, "grooved"),
     (PocketHoles, "pocket holes"),
     (Bore, "bored"),
 )
@@ -96,8 +98,28 @@ def hardware_list(draft: Draft) -> list[dict[str, Any]]:
         rows.append(
             {"item": spec.name, "count": count, "where": "; ".join(f"{w} ({n})" for w, n in where.items())}
         )
+    rows += [
+        {"item": item, "count": count, "where": "under the heads of the pan-head screws"}
+        for item, count in washers(draft)
+    ]
     rows += [{"item": b.item, "count": b.count, "where": b.where} for b in draft.bought]
     return rows
+
+
+def hardware_note(draft: Draft) -> str:
+    """Return what a reader must ask for beside the sizes: the heads and threads of the screws."""
+    kinds = {fastener.spec.kind for fastener in draft.build.fasteners}
+    said = [
+        words
+        for kind, words in (
+            ("wood screw", "wood screws have flat heads"),
+            ("pan-head screw", "pan-head screws lie on washers"),
+            ("pocket screw", "pocket screws have washer heads and a coarse thread for softwood and plywood"),
+        )
+        if kind in kinds
+    ]
+    text = ", ".join(said)
+    return f"{text[:1].upper()}{text[1:]}." if said else ""
 
 
 def _joint_words(draft: Draft, joint: Joint) -> str:
@@ -106,20 +128,26 @@ def _joint_words(draft: Draft, joint: Joint) -> str:
     return f"{verb.get(joint.kind, 'from')} {first.lower()} into {second.lower()}"
 
 
+def washers(draft: Draft) -> list[tuple[str, int]]:
+    """Return the washers that pan-head screws lie on, by their gauge."""
+    counts = Counter(f.spec.gauge for f in draft.build.fasteners if f.spec.kind == "pan-head screw")
+    return [(f"#{gauge} washer", count) for gauge, count in sorted(counts.items(), key=str)]
+
+
 def needs(draft: Draft) -> tuple[Need, ...]:
     """Return what is bought by the pack: fasteners with spares, glue, banding, finish."""
     spare = 1 + draft.shop.waste_allowance
     found = [
         Need(spec.name, Fraction(-int(-count * spare // 1)), "") for spec, count in hardware(draft.build)
     ]
+    found += [Need(item, Fraction(count), "") for item, count in washers(draft)]
     found += [Need(bought.item, Fraction(bought.count), "") for bought in draft.bought]
     glued = glued_area(draft)
     if glued:
         ounces = glued / _SQUARE_FOOT * GLUE_SPREAD / GLUE_POUNDS_A_GALLON * OUNCES_IN_GALLON
         found.append(Need("Wood glue", ounces * spare, "fl oz"))
-    banding = banding_length(draft)
-    for thickness, length in banding:
-        found.append(Need(f"{_inches(thickness)} edge banding", length.mm / MM_IN["ft"] * spare, "ft"))
+    for item, length in banding_length(draft):
+        found.append(Need(item, length.mm / MM_IN["ft"] * spare, "ft"))
     if draft.coating is not None:
         gallons = surface(draft) / _SQUARE_FOOT * draft.coating.coats / COVERAGE
         found.append(Need(draft.coating.product, gallons * OUNCES_IN_GALLON * spare, "fl oz"))
@@ -136,16 +164,27 @@ def glued_area(draft: Draft) -> Fraction:
     return total
 
 
-def banding_length(draft: Draft) -> list[tuple[Length, Length]]:
-    """Return how long the banded edges are together, for each nominal width of banding."""
-    found: dict[Fraction, Length] = {}
+def banding_length(draft: Draft) -> list[tuple[str, Length]]:
+    """Return how long the banded edges are together, for each banding as it is sold.
+
+    Veneer is asked for by its width alone; a strip so thick that the part is cut smaller, by its thickness too.
+    """
+    found: dict[tuple[Fraction, Fraction], Length] = {}
     for part in draft.build.parts:
         for feature in part.features:
             if isinstance(feature, Banding):
-                (along,) = (a for a in ("x", "y", "z") if a not in {AXIS_OF[feature.edge], part.through})
-                wide = _nominal(part.thickness).mm
-                found[wide] = found.get(wide, Length.zero()) + part.box.extent(along)  # type: ignore[arg-type]
-    return [(Length.of_mm(wide), length) for wide, length in sorted(found.items())]
+                (along,) = (a for a in AXES if a not in {AXIS_OF[feature.edge], part.through})
+                thick = feature.thickness.mm if feature.thickness.mm >= THICK_BANDING_MM else Fraction(0)
+                key = (_nominal(part.thickness).mm, thick)
+                found[key] = found.get(key, Length.zero()) + part.box.extent(along)
+    return [
+        (
+            f"{_inches(Length.of_mm(wide))} edge banding"
+            + (f", {exactly(Length.of_mm(thick))} thick" if thick else ""),
+            length,
+        )
+        for (wide, thick), length in sorted(found.items())
+    ]
 
 
 def _nominal(thickness: Length) -> Length:
@@ -209,8 +248,15 @@ def shopping_list(draft: Draft, cut: CutPlan) -> tuple[list[dict[str, str]], str
             rows.append(row)
     note = draft.shop.note
     if unpriced:
-        note = f"{note} The total leaves out what has no price here: {', '.join(unpriced)}.".strip()
-    return rows, draft.notation.money(total), note
+        note = f"{note} The total leaves out what has no price here: {', '.join(dict.fromkeys(unpriced))}.".strip()
+    return rows, _total(draft, total, unpriced), note
+
+
+def _total(draft: Draft, total: Money, unpriced: list[str]) -> str:
+    """Write the sum; where prices are missing it is only the least that is spent, or not known at all."""
+    if not unpriced:
+        return draft.notation.money(total)
+    return f"at least {draft.notation.money(total)}" if total.amount else "not known"
 
 
 def _row(  # noqa: PLR0917 - the columns of the list
@@ -249,39 +295,31 @@ def _row(  # noqa: PLR0917 - the columns of the list
 def tool_list(draft: Draft, works: tuple[Work, ...]) -> list[dict[str, str]]:
     """Return the tools that the steps need, with what each is for and another way."""
     uses: dict[str, list[int]] = {}
-    operations: dict[str, list[str]] = {}
+    operations: dict[str, dict[str, None]] = {}
     for work in works:
         for operation, names_ in work.tools:
             for name in names_:
                 uses.setdefault(name, []).append(work.step.number)
-                operations.setdefault(name, []).append(operation)
-    rows = []
-    for name, steps in uses.items():
-        known = tool_knowledge(name)
-        numbers = sorted(set(steps))
-        said = f"{'step' if len(numbers) == 1 else 'steps'} {', '.join(str(n) for n in numbers)}"
-        rows.append({
+                operations.setdefault(name, {})[operation] = None
+    finishing = FINISHING if draft.coating is not None else ()
+    for operation in finishing:
+        for name in tools_for(draft.shop, operation):
+            uses.setdefault(name, [])
+            operations.setdefault(name, {})[operation] = None
+    return [
+        {
             "name": name,
-            "for": f"{', '.join(dict.fromkeys(operations[name]))} ({said})",
-            "otherwise": known.otherwise if known else "",
-        })  # fmt: skip
-    return rows
+            "for": f"{', '.join(operations[name])} ({_when(steps, set(operations[name]) & set(finishing))})",
+            "otherwise": known.otherwise if (known := tool_knowledge(name)) else "",
+        }
+        for name, steps in uses.items()
+    ]
 
 
-def front_cautions(draft: Draft, steps: tuple[tuple[Caution, ...], ...]) -> list[dict[str, str]]:
-    """Return the cautions at the front: the general ones, then each tool's once."""
-    topics = ["glue"] if glued_area(draft) else []
-    topics += list(draft.coating.topics) if draft.coating else []
-    if draft.build.weight.kg > draft.shop.lifting_limit.kg:
-        topics.append("lifting")
-    everything = [*general_cautions(*topics), *draft.cautions]
-    everything += [c for cautions in steps for c in cautions if not c.text.startswith("As in step")]
-    return [caution_data(caution) for caution in dict.fromkeys(everything)]
-
-
-def caution_data(caution: Caution) -> dict[str, str]:
-    """Return a caution as plain data."""
-    return {"signal": caution.signal, "text": caution.text, "about": caution.about, "source": caution.source}
+def _when(steps: list[int], finishing: object) -> str:
+    numbers = sorted(set(steps))
+    said = f"{'step' if len(numbers) == 1 else 'steps'} {', '.join(str(n) for n in numbers)}" if numbers else ""
+    return ", ".join(piece for piece in (said, "finish" if finishing else "") if piece)
 
 
 def glance(draft: Draft, cut: CutPlan, total: str) -> list[dict[str, str]]:
@@ -289,15 +327,20 @@ def glance(draft: Draft, cut: CutPlan, total: str) -> list[dict[str, str]]:
     write, box = draft.notation, draft.build.box
     minutes = sum(step.minutes for step in draft.steps if not step.optional)
     extra = sum(step.minutes for step in draft.steps if step.optional)
-    time = write.minutes(minutes) + (f", and {write.minutes(extra)} for optional steps" if extra else "")
+    time = write.minutes(minutes) if minutes or extra else "not given"
+    time += f", and {write.minutes(extra)} for optional steps" if extra else ""
+    dries = draft.coating is not None or any(step.waits for step in draft.steps)
     rows = [
         (
             "Outside size",
             f"{write.size_both(box.extent('x'), box.extent('y'), box.extent('z'))} (width × depth × height)",
         ),
         ("Weight", f"about {write.mass(draft.build.weight)}, without hardware and finish"),
-        ("Cost", f"{total} for what is bought new"),
-        ("Working time", f"{time}; drying comes on top"),
+        (
+            "Cost",
+            f"{total} for what is bought new" if total != "not known" else f"{total}: no prices are listed",
+        ),
+        ("Working time", f"{time}; drying comes on top" if dries else time),
         ("Boards and sheets", cut.stock_words),
         ("Pieces to cut", str(sum(piece.count for piece in cut.pieces))),
     ]

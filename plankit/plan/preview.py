@@ -2,9 +2,10 @@
 
 from html import escape
 
+from plankit.plan.cautions import step_cautions
 from plankit.plan.facts import Draft
 from plankit.plan.figures import step_picture
-from plankit.plan.work import labels, step_cautions, work_of
+from plankit.plan.work import labels, work_of
 
 
 def step_html(draft: Draft, number: int) -> str:
@@ -27,7 +28,8 @@ def step_html(draft: Draft, number: int) -> str:
         ("Pieces", list(dict.fromkeys(pieces))),
         ("Fasteners", [f"{count} × {item}" for item, count in fasteners.items()]),
         ("Tools", list(work.tool_names)),
-        ("Cautions", [f"{caution.signal.upper()}: {caution.text}" for caution in cautions]),
+        ("Cautions", [f"{caution.signal.upper()}: {caution.text}" for caution in cautions.here]),
+        ("Cautions again", [cautions.again] if cautions.again else []),
         ("Note", [step.note] if step.note else []),
         ("Wait", [step.waits] if step.waits else []),
     ]

@@ -1,22 +1,25 @@
 """What is done in a step, in sentences made from its parts and joints, with every size in them."""
 
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
-from plankit.build import Joint, bite, drill_size
+from plankit.build import Alike, Joint, bite, drill_size
 from plankit.drawing.words import listed, plural
 from plankit.parts import AXIS_OF, Banding, Mitre, Part, PocketHoles, Taper
 from plankit.plan.facts import Draft
-from plankit.plan.work import Work
+from plankit.plan.feature_words import cut_words, hole_words
+from plankit.plan.places import hands, places_of, together
+from plankit.plan.work import Work, labels
 from plankit.reference import wood_screw
 from plankit.stock import Lumber
-from plankit.units import Length, mixed
+from plankit.units import L, Length, mixed
 
 _DRIVEN = {
     "face screws": "through the {holds} into the {to}",
     "pocket screws": "from the pocket holes of the {holds} into the {to}",
     "brads": "through the {holds} into the edge of the {to}",
     "top fixing": (
-        "up through the {holds} into the {to}: those in round holes tight, "
+        "each on a washer, up through the {holds} into the {to}: those in round holes tight, "
         "those in the middle of the slots just snug"
     ),
 }
@@ -24,11 +27,14 @@ _DRIVEN = {
 
 def step_words(draft: Draft, work: Work) -> list[str]:
     """Return what is done in a step, a sentence a line, in the order in which it is done."""
-    said = [_glue_up(draft, part) for part in work.glues_up]
+    said = _hands(draft, work)
+    said += [_glue_up(draft, part) for part in work.glues_up]
     said += [_trim(draft, part) for part in work.trims]
     said += _tapers(draft, work)
     said += _miters(draft, work)
+    said += cut_words(draft.notation, work)
     said += _bandings(draft, work)
+    said += hole_words(draft.notation, work)
     said += _pockets(draft, work)
     said += _screw_holes(draft, work)
     said += _joints(draft, work)
@@ -39,9 +45,15 @@ def _glue_up(draft: Draft, part: Part) -> str:
     write, made = draft.notation, part.glue_up
     assert made is not None
     return (
-        f"{part.name}: rip {made.boards} boards to {write.both(made.rip)}, cut them {write.both(made.length)} long, "
-        f"and glue them edge to edge into a blank {write.size_both(made.blank[0], made.blank[1])}."
+        f"{part.name}: glue {made.boards} boards, {write.size_both(made.length, made.rip)} each, edge to edge "
+        f"into a blank {write.size_both(made.blank[0], made.blank[1])}. It takes about {clamps(part)} clamps that open "
+        f"{write.both(made.blank[1])} or more."
     )
+
+
+def clamps(part: Part) -> int:
+    """Return how many clamps a glue-up takes: one about every 10 in, and one at each end (common practice)."""
+    return part.length // L("10 in") + 1
 
 
 def _trim(draft: Draft, part: Part) -> str:
@@ -59,7 +71,7 @@ def _tapers(draft: Draft, work: Work) -> list[str]:
         if isinstance(feature, Taper):
             said.append(
                 f"{part.name}: one taper takes {write.both(feature.amount)} off at the {feature.narrow} end "
-                f"and runs out {write.both(feature.run)} from it: {write.angle(feature.angle)} from the uncut face."
+                f"and runs out {write.both(feature.run)} from it, {write.angle(feature.angle)} off the edge."
             )
     return list(dict.fromkeys(said))
 
@@ -88,19 +100,46 @@ def _edges(count: int) -> str:
     return "edge" if count == 1 else "edges"
 
 
+def _hands(draft: Draft, work: Work) -> list[str]:
+    """Say where each hand of a part goes, in the step that brings them or shapes them."""
+    groups, by_part = labels(draft)
+    shaped = {part.id for part, feature in work.features if not isinstance(feature, Banding)}
+    here = {
+        by_part[part_id] for part_id in (*work.step.brings, *(p for p in work.step.works_on if p in shaped))
+    }
+    said = [(group, hands(group)) for group in groups if group.label in here]
+    return [f"{group.label} ({names_of_group(group)}) {where}." for group, where in said if where]
+
+
+def names_of_group(group: Alike) -> str:
+    """Return what the parts of a group are called: "side / divider"."""
+    return " / ".join(dict.fromkeys(part.name.lower() for part in (*group.parts, *group.other)))
+
+
 def _pockets(draft: Draft, work: Work) -> list[str]:
-    """Say how many pocket holes go in which face, with the jig set for the thickness."""
+    """Say how many pocket holes go in which face of which part, with the jig set for the thickness."""
     write = draft.notation
-    found: dict[tuple[str, int, Length], list[str]] = {}
+    groups, by_part = labels(draft)
+    where = {key: place for group in groups for key, place in places_of((*group.parts, *group.other)).items()}
+    found: dict[tuple[str, int, Length], dict[str, list[str]]] = {}
     for part, feature in work.features:
         if isinstance(feature, PocketHoles):
-            key = (part.name, len(feature.places), part.box.extent(AXIS_OF[feature.face]))
-            found.setdefault(key, []).append(part.id)
+            key = (by_part[part.id], len(feature.places), part.box.extent(AXIS_OF[feature.face]))
+            found.setdefault(key, {}).setdefault(feature.face, []).append(part.id)
     return [
-        f"{name}: drill {write.count(count, 'pocket hole')} in each of {len(ids)}, "
+        f"{label}: drill {write.count(count, 'pocket hole')} in {_faces(draft, faces, where)}, "
         f"the jig set for {write.both(thick)} stock."
-        for (name, count, thick), ids in found.items()
+        for (label, count, thick), faces in found.items()
     ]
+
+
+def _faces(draft: Draft, faces: Mapping[str, Sequence[str]], where: Mapping[str, str]) -> str:
+    said = []
+    for face, ids in faces.items():
+        place = together(where[part_id] for part_id in ids)
+        name = listed(dict.fromkeys(draft.build.part(part_id).name.lower() for part_id in ids))
+        said.append(f"the {face} face of the {place or name}")
+    return listed(said)
 
 
 def _screw_holes(draft: Draft, work: Work) -> list[str]:
@@ -121,9 +160,10 @@ def _screw_holes(draft: Draft, work: Work) -> list[str]:
         else:
             through = drill(drill_size(wood_screw(gauge).shank))
             holds = draft.build.part(joint.holds).name.lower()
+            deep = draft.notation.both(bite(joint.fasteners[0], to))
             how = (
                 f"For the #{gauge} screws bore and countersink {through} holes through the {holds}, "
-                f"and {drill(lead)} lead holes into the {{to}}."
+                f"and {drill(lead)} lead holes {deep} deep into the {{to}}."
             )
         into.setdefault((how, gauge, lead, joint.kind), {})[to.name.lower()] = None
     return [how.format(to=listed(names)) for (how, *_), names in into.items()]

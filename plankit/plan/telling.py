@@ -4,23 +4,39 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
+from typing import override
 
 from plankit.build import Build, Joint
 from plankit.checks import Load
+from plankit.drawing.choosing import named
 from plankit.errors import PlanError
+from plankit.plan.asked import known_operations, whole_number
 from plankit.plan.displays import CompleteDisplay, CuttingDisplay, FindingsDisplay, StepDisplay, ViewDisplay
 from plankit.plan.facts import Acceptance, Bought, Coating, Correction, Draft, Facts, Link, Step
 from plankit.plan.handles import Parts, flat
 from plankit.shop import Caution, Shop
-from plankit.shop.tool import OPERATIONS, SIGNALS, Signal
+from plankit.shop.tool import SIGNALS, Signal
 from plankit.stock import slug
 from plankit.units import Condition, Length, Notation
 
 WAITS = {
-    "glue": "Glue: leave it clamped for at least 1 hour and unloaded for 24 hours; the bottle's label comes first.",
+    "glue": (
+        "Glue: leave it clamped for 1 hour, or until the screws hold it; put no load on it for 24 hours. "
+        "The bottle's label comes first."
+    ),
     "finish": "Finish: let each coat dry as its label says before the next.",
 }
 """What must set or dry after a step, by the author's word (common practice)."""
+
+
+class Words(str):
+    """Text that shows without quotes where a notebook evaluates it."""
+
+    __slots__ = ()
+
+    @override
+    def __repr__(self) -> str:
+        return str(self)
 
 
 class Telling:
@@ -96,7 +112,11 @@ class Telling:
         waits     "glue", "finish", or a sentence
         using     the tool for an operation where the shop has several: {"taper": "hand saw"}
         """
+        where = f"step {len(self._steps) + 1}, “{title}”"
         brought, worked = flat(brings), flat(works_on)
+        whole_number(minutes, "minutes", where, least=0)
+        _refuse_view(view, where)
+        known_operations(where, tuple(using or {}))
         self._refuse_order(title, [p.id for p in brought], [p.id for p in flat(onto)])
         number = len(self._steps) + 1
         self._arrived |= {part.id: number for part in brought}
@@ -107,7 +127,7 @@ class Telling:
             tuple(part.id for part in brought),
             tuple(part.id for part in worked),
             tuple(part.id for part in flat(onto)),
-            _operations(title, does),
+            known_operations(where, (does,) if isinstance(does, str) else tuple(does)),
             joints,
             view,
             " ".join(note.split()),
@@ -146,9 +166,14 @@ class Telling:
                 self._made_joints.add(number)
         return tuple(ready)
 
-    def write(self, *lengths: Length) -> str:
+    def write(self, *lengths: Length) -> "Words":
         """Write a length, or several as one size, as the plan writes them: for notes and f-strings."""
-        return self.notation.both(lengths[0]) if len(lengths) == 1 else self.notation.size_both(*lengths)
+        write = self.notation
+        return Words(write.both(lengths[0]) if len(lengths) == 1 else write.size_both(*lengths))
+
+    def why(self, length: Length) -> "Words":
+        """Say how a length is worked out, for prose: "width − 2 × overhang = 45 in − 2 × 1/2 in = 44 in"."""
+        return Words(self.notation.why(length))
 
     def caution(self, text: str, *, signal: Signal = "caution", about: str = "") -> None:
         """Add a caution of the author's own to the step before it, and to the list at the front.
@@ -169,11 +194,12 @@ class Telling:
     def finish(self, product: str, *, coats: int, how: Sequence[str], oily: bool = False) -> None:
         """Say what the piece is finished with and how; `oily` adds the caution about rags that can catch fire."""
         topics = ("finish", "oily rags") if oily else ("finish",)
-        self._coating = Coating(product, coats, tuple(how), topics)
+        whole_number(coats, "coats", product)
+        self._coating = Coating(product, coats, (how,) if isinstance(how, str) else tuple(how), topics)
 
     def buy(self, item: str, count: int, *, where: str, note: str = "") -> None:
         """Put something on the hardware and shopping lists that no joint asks for: pads, sandpaper."""
-        self._bought.append(Bought(item, count, where, note))
+        self._bought.append(Bought(item, whole_number(count, "count", item), where, note))
 
     def correct(self, day: str, *, version: str, what: str, already_begun: str) -> None:
         """Note a correction: what was wrong, and what a reader who has already begun must change."""
@@ -230,17 +256,12 @@ class Telling:
         return CompleteDisplay(self.draft)
 
 
-def _operations(title: str, does: str | Sequence[str]) -> tuple[str, ...]:
-    named = (does,) if isinstance(does, str) else tuple(does)
-    for operation in named:
-        if operation not in OPERATIONS:
-            raise PlanError(
-                "this is not one of the things a tool does.",
-                where=f"“{title}”",
-                given=operation,
-                remedy=f"Write one of: {', '.join(OPERATIONS)}.",
-            )
-    return named
+def _refuse_view(view: str | None, where: str) -> None:
+    if view is not None:
+        try:
+            named(view)
+        except PlanError as error:
+            raise PlanError(error.what, where=where, given=error.given, remedy=error.remedy) from None
 
 
 def _refuse_date(what: str, day: str) -> None:

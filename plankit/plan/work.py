@@ -7,7 +7,8 @@ from plankit.build import Alike, Fastener, Joint, alike
 from plankit.finding import Finding
 from plankit.parts import Banding, Bore, Feature, Groove, Mitre, Notch, Part, PocketHoles, Taper
 from plankit.plan.facts import Draft, Step
-from plankit.shop import Caution, Shop, known_tools, tool_knowledge
+from plankit.shop import Shop, known_tools, tool_knowledge
+from plankit.units import Length
 
 JOINT_WORK: dict[str, tuple[str, ...]] = {
     "glue": ("glue", "clamp"),
@@ -19,8 +20,12 @@ JOINT_WORK: dict[str, tuple[str, ...]] = {
 """Operations that making a joint takes."""
 SETS = frozenset({"bore", "countersink", "measure", "mark", "band edges"})
 """Operations that take several tools together; for the others the first tool will do."""
+FINISHING = ("sand", "finish")
+"""Operations that finishing takes."""
 CUTTING = ("measure", "mark", "break down sheets", "rip", "crosscut")
 """Operations that cutting the parts out takes."""
+SAWING = frozenset(CUTTING[2:])
+"""Of these, the ones that a saw does."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +71,8 @@ def operation_of(feature: Feature) -> tuple[str, ...]:  # noqa: PLR0911 - a case
             return ("pocket holes",)
         case Banding():
             return ("band edges",)
+        case Bore(travel=Length()):
+            return ("bore", "file")
         case Bore(countersink=None):
             return ("bore",)
         case Bore():
@@ -90,6 +97,7 @@ def _one(draft: Draft, step: Step, done: set[tuple[str, int]], shaped: dict[str,
     glues, trims = _slabs(draft, step, shaped)
     joints = tuple(draft.build.joints[number] for number in step.joints)
     operations = list(step.does)
+    operations += ["measure", "mark"] * bool(features or joints)
     operations += [operation for _, feature in features for operation in operation_of(feature)]
     operations += ["plane", "glue", "clamp"] * bool(glues) + [
         "measure",
@@ -155,9 +163,20 @@ def order_findings(draft: Draft, works: tuple[Work, ...]) -> tuple[Finding, ...]
                     "Write the joint before the step that makes it.",
                 )
             )
+    found += _no_cutting(draft)
     found += _missing_tools(draft, works)
     found += _optional_needed(draft)
     return tuple(found)
+
+
+def _no_cutting(draft: Draft) -> list[Finding]:
+    if not draft.steps or any(set(step.does) & SAWING for step in draft.steps):
+        return []
+    return [
+        Finding("look at", "order of steps", "", "no step cuts the parts to size, so the tools and cautions for it are "
+                "missing.", source="the plan itself",
+                remedy='Add a step first: works_on=plan.parts, does=["measure", "mark", "rip", "crosscut"]')
+    ]  # fmt: skip
 
 
 def _must(part: str, what: str, remedy: str) -> Finding:
@@ -171,7 +190,7 @@ def _missing_tools(draft: Draft, works: Iterable[Work]) -> list[Finding]:
             if not draft.shop.tools_for(operation) and not dict(work.step.using).get(operation):
                 missing.setdefault(operation, work.step.number)
     return [
-        Finding("look at", "tools", "", f"the shop file has no tool to {operation}.", f"step {number}",
+        Finding("look at", "tools", "", f"the shop file names no tool for this: {operation}.", f"step {number}",
                 source="the shop file", remedy="Add the tool to the shop file, or say what is used: using={…}.")
         for operation, number in missing.items()
     ]  # fmt: skip
@@ -192,26 +211,21 @@ def _optional_needed(draft: Draft) -> list[Finding]:
     ]
 
 
-def step_cautions(draft: Draft, works: tuple[Work, ...]) -> tuple[tuple[Caution, ...], ...]:
-    """Return each step's cautions: in full where a tool is first used, by reference later.
-
-    raises  PlanError for a tool that no caution is known for; a plan is not made without them
-    """
-    first: dict[str, int] = {}
-    found = []
-    for work in works:
-        own: list[Caution] = []
-        for name in work.tool_names:
-            cautions = tuple(c for c in draft.shop.cautions((name,)))
-            if name in first:
-                own += [
-                    Caution(c.signal, c.about, f"As in step {first[name]}.", c.source) for c in cautions[:1]
-                ]
-            else:
-                own += cautions
-                first[name] = work.step.number
-        found.append((*own, *work.step.cautions))
-    return tuple(tuple(dict.fromkeys(cautions)) for cautions in found)
+def unused_acceptances(draft: Draft, found: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Return a finding for everything the author accepts that no check found: a name mistyped, or mended since."""
+    names = {(finding.check, part) for finding in found for part in ("", finding.part)}
+    return tuple(
+        Finding(
+            "for information",
+            "accepted in vain",
+            acceptance.part,
+            f"the plan accepts “{acceptance.check}”, which no check finds here.",
+            source="the plan itself",
+            remedy="Take plan.accept(…) out, or write the check and the part as plan.findings() does.",
+        )
+        for acceptance in draft.acceptances
+        if (acceptance.check, acceptance.part) not in names
+    )
 
 
 def labels(draft: Draft) -> tuple[tuple[Alike, ...], dict[str, str]]:

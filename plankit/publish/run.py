@@ -1,5 +1,6 @@
 """Running a notebook from the top in a process of its own."""
 
+import gc
 import json
 import os
 import signal
@@ -17,7 +18,11 @@ from plankit.publish.markdown import parser
 from plankit.publish.notebook import Notebook, read, with_parameters
 from plankit.publish.pictures import take_along
 
-_OF_PLANS = ("IPython.core.interactiveshell", "packingsolver", "plankit.plan", "plankit.stock")
+_OF_PLANS = (
+    "IPython.core.interactiveshell", "manifold3d", "packingsolver", "shapely", "plankit.drawing.merging",
+    "plankit.drawing.regions", "plankit.drawing.scene", "plankit.plan", "plankit.plan.document", "plankit.plan.preview",
+    "plankit.stock",
+)  # fmt: skip
 """What the notebook of a plan imports, with all that these import in their turn."""
 
 type Progress = Callable[[int, int], None]
@@ -163,6 +168,8 @@ def _be_the_child(cells: list[dict[str, Any]], folder: Path, writing: int) -> No
     status = 1
     try:
         signal.signal(signal.SIGINT, signal.SIG_DFL)
+        gc.freeze()  # what was loaded before the fork stays; looking through it again and again costs a tenth
+        gc.set_threshold(50_000, 20, 50)
         from plankit.publish.child import serve
 
         with os.fdopen(writing, "w", encoding="utf-8") as answer:

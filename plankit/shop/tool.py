@@ -12,7 +12,7 @@ SIGNALS: tuple[Signal, ...] = ("danger", "warning", "caution", "notice")
 """Signal words of ANSI Z535.6, gravest first."""
 
 OPERATIONS = (
-    "break down sheets", "rip", "crosscut", "miter", "taper", "notch", "groove", "bore", "countersink",
+    "break down sheets", "rip", "crosscut", "miter", "taper", "notch", "groove", "file", "bore", "countersink",
     "drive screws", "pocket holes", "drive pins", "plane", "sand", "clamp", "glue", "band edges", "finish",
     "measure", "mark",
 )  # fmt: skip

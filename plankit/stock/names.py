@@ -1,6 +1,7 @@
 """What stock is called, and sizes as authors write them."""
 
 import re
+from functools import lru_cache
 
 from plankit.errors import PlanError
 from plankit.units import L, Length, mixed, tidy
@@ -10,6 +11,7 @@ type Size = Length | str | int
 """A length, or text; a number without a unit is in the unit of the nominal size."""
 
 
+@lru_cache(maxsize=1024)
 def slug(name: str) -> str:
     """Return a name as a key for files and addresses: "3/4 in plywood" as "3-4-in-plywood"."""
     return re.sub(r"[^a-z0-9]+", "-", tidy(name).lower()).strip("-")

@@ -58,7 +58,7 @@ def test_screws_are_counted_from_the_joints(plan):
     counts = {spec.name: count for spec, count in hardware(plan.build())}
     assert counts["#8 × 2 1/2 in wood screw"] == 8  # 2 for each of 4 feet
     assert counts["#8 × 1 1/4 in pocket screw"] == 12  # 3 for each of 2 sides and 2 dividers
-    assert counts["#8 × 1 3/4 in wood screw"] == 12  # 3 for each of 4 cleats, up into the top
+    assert counts["#8 × 1 3/4 in pan-head screw"] == 12  # 3 for each of 4 cleats, up into the top
     assert counts["#8 × 2 in wood screw"] == 8  # 2 for each of 4 cleats, sideways
 
 

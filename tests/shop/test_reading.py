@@ -27,7 +27,7 @@ def test_the_demonstration_shop_reads_and_says_that_its_prices_are_invented() ->
     assert "invented" in shop.note
     assert "invented" in DEMO.read_text(encoding="utf-8").split("\n\n")[0]
     assert shop.prices.price_of("3/4 in plywood", L("8 ft"), L("4 ft")) == Money.read("62.00")
-    assert [offcut.label for offcut in shop.offcuts_of("4x4 loblolly pine")] == ["R1", "R2", "R3"]
+    assert [offcut.label for offcut in shop.offcuts_of("4x4 loblolly pine")] == ["R1", "R2"]
     sold = shop.prices.sizes_of("2x10 loblolly pine")
     assert [entry.length for entry in sold] == [
         L("8 ft"),

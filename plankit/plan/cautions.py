@@ -1,0 +1,103 @@
+"""Cautions where they matter: general ones at the front, each tool's at the step that first uses it."""
+
+from dataclasses import dataclass
+
+from plankit.build import weight_of
+from plankit.plan.facts import Draft
+from plankit.plan.work import FINISHING, Work, tools_for
+from plankit.shop import Caution, general_cautions
+from plankit.shop.tool import SIGNALS
+
+
+@dataclass(frozen=True, slots=True)
+class StepCautions:
+    """What a step warns of.
+
+    here   cautions to read now, in full
+    again  a sentence that points back to those read in earlier steps; "" where there are none
+    """
+
+    here: tuple[Caution, ...]
+    again: str = ""
+
+
+def step_cautions(draft: Draft, works: tuple[Work, ...]) -> tuple[StepCautions, ...]:
+    """Return each step's cautions.
+
+    raises  PlanError for a tool that no caution is known for; a plan is not made without them
+    """
+    first: dict[str, int] = {}
+    found = []
+    for work in works:
+        number = work.step.number
+        here: list[Caution] = [caution for topic in _topics(draft, work, first) for caution in _topic(topic)]
+        again: dict[int, list[str]] = {}
+        for name in work.tool_names:
+            cautions = draft.shop.cautions((name,))
+            if first.setdefault(name, number) == number:
+                here += cautions
+            elif cautions:
+                again.setdefault(first[name], []).append(name.lower())
+        here += work.step.cautions
+        found.append(StepCautions(_graver_first(here), _pointing_back(again)))
+    return tuple(found)
+
+
+def _topics(draft: Draft, work: Work, first: dict[str, int]) -> list[str]:
+    """Glue where it is first spread, lifting where what stands there first weighs more than one should lift."""
+    topics = []
+    operations = {operation for operation, _ in work.tools}
+    if "glue" in operations and first.setdefault("glue (topic)", work.step.number) == work.step.number:
+        topics.append("glue")
+    arrived = tuple(
+        draft.build.part(part_id) for step in draft.steps[: work.step.number] for part_id in step.brings
+    )
+    heavy = bool(arrived) and weight_of(arrived).kg > draft.shop.lifting_limit.kg
+    if heavy and first.setdefault("lifting (topic)", work.step.number) == work.step.number:
+        topics.append("lifting")
+    return topics
+
+
+def _topic(name: str) -> tuple[Caution, ...]:
+    always = general_cautions()
+    return tuple(caution for caution in general_cautions(name) if caution not in always)
+
+
+def _graver_first(cautions: list[Caution]) -> tuple[Caution, ...]:
+    return tuple(sorted(dict.fromkeys(cautions), key=lambda caution: SIGNALS.index(caution.signal)))
+
+
+def _pointing_back(again: dict[int, list[str]]) -> str:
+    if not again:
+        return ""
+    said = [f"step {number} ({', '.join(names)})" for number, names in sorted(again.items())]
+    listed = said[0] if len(said) == 1 else f"{', '.join(said[:-1])} and {said[-1]}"
+    return f"The cautions of {listed} hold here too."
+
+
+def finish_cautions(draft: Draft, works: tuple[Work, ...]) -> StepCautions:
+    """Return the cautions of finishing: vapors and rags, and the tools that no step has used."""
+    if draft.coating is None:
+        return StepCautions(())
+    first = {name: work.step.number for work in reversed(works) for name in work.tool_names}
+    here = [caution for topic in draft.coating.topics for caution in _topic(topic)]
+    again: dict[int, list[str]] = {}
+    for name in dict.fromkeys(name for operation in FINISHING for name in tools_for(draft.shop, operation)):
+        if name in first:
+            again.setdefault(first[name], []).append(name.lower())
+        else:
+            here += draft.shop.cautions((name,))
+    again = {number: names for number, names in again.items() if any(draft.shop.cautions((n,)) for n in names)}
+    return StepCautions(_graver_first(here), _pointing_back(again))
+
+
+def front_cautions(draft: Draft) -> tuple[Caution, ...]:
+    """Return the cautions at the front: those of every workshop, and the author's own for the whole plan."""
+    return tuple(dict.fromkeys((*general_cautions(), *draft.cautions)))
+
+
+def caution_data(caution: Caution) -> dict[str, str]:
+    """Return a caution as plain data."""
+    return {
+        "signal": caution.signal, "text": caution.text, "about": caution.about, "source": caution.source,
+    }  # fmt: skip
