@@ -104,7 +104,7 @@ def test_nothing_must_be_fixed_and_what_is_accepted_says_why(plan):
 def test_every_tool_of_a_step_is_on_the_tool_list_and_has_its_cautions(plan):
     tools = {row["name"] for row in plan["tools"]}
     warned: set[str] = set()
-    silent = {"Tape measure", "Square", "Drill bits", "Countersink bit", "Glue brush"}  # nothing about these hurts by itself
+    silent = {"Tape measure", "Square", "Drill bits", "Countersink bit", "Glue brush"}  # none of these hurts
     for step in plan["steps"]:
         assert set(step["tools"]) <= tools
         warned |= {caution["about"] for caution in step["cautions"]}
