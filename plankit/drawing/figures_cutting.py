@@ -1,11 +1,13 @@
 """A cutting drawing: a sheet or board to scale, its pieces, cuts in their order, offcuts and waste."""
 
 from collections.abc import Iterator
+from typing import Final
 
 from plankit.drawing import dimension as dim
 from plankit.drawing.cutting_picture import CutStroke, CuttingPicture, Placed
 from plankit.drawing.cutting_words import piece_words
 from plankit.drawing.dimension import circle
+from plankit.drawing.edge_names import Side, side_names
 from plankit.drawing.hatch import hatch
 from plankit.drawing.metrics import capital_height
 from plankit.drawing.occupied import Occupied, overlap, quad_of
@@ -15,6 +17,9 @@ from plankit.drawing.words import listed, sentence, unit_note
 from plankit.units import Notation
 
 WIDE, HIGH = 146.0, 120.0
+_SIDES: Final[dict[Side, str]] = {
+    "lower": "lower edge", "upper": "upper edge", "left": "left end", "right": "right end",
+}  # fmt: skip
 
 
 def cutting_drawing(picture: CuttingPicture, notation: Notation) -> Figure:
@@ -30,7 +35,9 @@ def _drawn(picture: CuttingPicture, notation: Notation, room: float) -> Figure:
     circles = tuple(_cut_numbers(stock, taken))
     names = tuple(piece_words(stock, taken))
     sizes = _outside(stock)
-    items: list[Primitive] = [*base, *sizes, *names, *circles]
+    taken.add((*base, *sizes, *(item for item in (*names, *circles) if isinstance(item, Line))))
+    edges = side_names(_stock_box(stock), _SIDES, taken, frozenset(_SIDES), outside=True)
+    items: list[Primitive] = [*base, *sizes, *names, *circles, *edges]
     if picture.grain:
         items.extend(_grain(bounds(items)))
     left, top, _, bottom = bounds(items)
@@ -40,6 +47,8 @@ def _drawn(picture: CuttingPicture, notation: Notation, room: float) -> Figure:
         Text((left, top - 3.0), f"{picture.stock}, {picture.size}{copies}", 8.0),
     )
     said = [scale_words(number), unit_note(notation), "Hatched: waste"]
+    if picture.offcuts:
+        said.append("Dashed: offcut worth keeping")
     if picture.cuts:
         said.append("Numbers in rings: order of cuts")
     tail = Text((left, bottom + 5.0), ". ".join(said) + ".", 8.0)
@@ -49,6 +58,12 @@ def _drawn(picture: CuttingPicture, notation: Notation, room: float) -> Figure:
         f"{picture.title}: {picture.stock}",
         _words(picture),
     )
+
+
+def _stock_box(stock: Placed) -> Bounds:
+    """Left, top, right, bottom of the stock on the page."""
+    (left, top), _, (right, bottom), _ = stock.ring
+    return left, top, right, bottom
 
 
 def _ground(stock: Placed) -> Iterator[Primitive]:

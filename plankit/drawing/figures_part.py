@@ -1,14 +1,15 @@
 """Marking-out drawings: faces to scale, every place measured from one corner, waste hatched and crossed."""
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass
 
+from plankit.drawing.mirror_image import turn_to
 from plankit.drawing.part_faces import FaceView, banded, datum_of, faces_shown
-from plankit.drawing.part_items import PartFace, banding_lines, datum_corner, face_items, plain_face
+from plankit.drawing.part_items import PartFace, face_items, mirrored_face
 from plankit.drawing.part_marks import face_words, marks_on
 from plankit.drawing.part_words import part_words
 from plankit.drawing.placing import framed, on_the_page, ratio, scale_words
-from plankit.drawing.primitives import Area, Figure, Line, Primitive, Text, bounds, moved
+from plankit.drawing.primitives import Figure, Primitive, Text, bounds, moved
 from plankit.drawing.words import unit_note
 from plankit.parts import AXES, Axis, Mitre, Notch, Part, Taper
 from plankit.units import Notation
@@ -18,39 +19,49 @@ WIDE, HIGH = 112.0, 92.0
 BETWEEN = 5.0
 
 
-def part_drawing(
-    part: Part, label: str, count_text: str, notation: Notation, other: Part | None = None
+def part_drawing(  # noqa: PLR0917 - all that a part's drawing says
+    part: Part, label: str, count_text: str, notation: Notation, other: Part | None = None, name: str = ""
 ) -> Figure:
     """How to mark out one kind of part.
 
     label       the part's letter
     count_text  how many are made ("4: 2 of each hand")
     other       one of its mirror images; where there is one, the pair is drawn
+    name        what the whole group is called ("Side / Divider"); the part's own name if left out
     """
-    return on_the_page(lambda room: _drawn(part, (label, count_text), notation, other, room))
+    named = _Named(label, name or part.name, count_text)
+    return on_the_page(lambda room: _drawn(part, named, notation, other, room))
 
 
-def _drawn(part: Part, named: tuple[str, str], notation: Notation, other: Part | None, room: float) -> Figure:
-    label, count_text = named
+@dataclass(frozen=True, slots=True)
+class _Named:
+    """What a drawing says of the group of parts it stands for: label, name, how many are made."""
+
+    label: str
+    name: str
+    count: str
+
+
+def _drawn(part: Part, named: _Named, notation: Notation, other: Part | None, room: float) -> Figure:
     views = faces_shown(part)
     columns = 2 if room < 0.8 and other is None and len(views) > 2 else 1
     scale, beside = _scale(views, notation.unit, room / columns, pair=other is not None)
     faces = _faces(part, notation, 1.0 / scale)
     items = _columns(faces, columns)
     if other is not None:
-        items = _with_mirror(items, faces, beside=beside)
+        items = _with_mirror(items, faces, other, beside=beside)
     left, top, _, bottom = bounds(items)
     head: tuple[Primitive, ...] = (
-        Text((left, top - 8.0), f"{label}\u00a0 {part.name}", 10.0, bold=True),
-        Text((left, top - 3.8), f"{count_text}. {_stock_words(part, views, notation)}", 8.0),
+        Text((left, top - 8.0), f"{named.label}\u00a0 {named.name}", 10.0, bold=True),
+        Text((left, top - 3.8), f"{named.count}. {_stock_words(part, views, notation)}", 8.0),
     )
     tail = [
         Text((left, bottom + 5.0 + 3.8 * row), line, 8.0)
         for row, line in enumerate(_foot(part, scale, notation))
     ]
-    title = f"Part {label}, {part.name}: marking out"
-    said = _words(part, label, count_text, notation, other)
-    return framed(f"part-{label.lower()}", (*head, *items, *tail), title, said)
+    title = f"Part {named.label}, {named.name}: marking out"
+    said = _words(part, named, notation, other)
+    return framed(f"part-{named.label.lower()}", (*head, *items, *tail), title, said)
 
 
 def _foot(part: Part, scale: int, notation: Notation) -> list[str]:
@@ -119,22 +130,13 @@ def _under(items: Sequence[Primitive], drawn: Sequence[Primitive]) -> list[Primi
 
 
 def _with_mirror(
-    items: tuple[Primitive, ...], faces: Sequence[PartFace], *, beside: bool
+    items: tuple[Primitive, ...], faces: Sequence[PartFace], other: Part, *, beside: bool
 ) -> tuple[Primitive, ...]:
     """A pair: the part with its numbers, and its mirror image beside or below, which has the same numbers."""
     mirror: list[Primitive] = []
+    turn = turn_to(faces[0].view.part, other)
     for number, face in enumerate(faces):
-        plain = [
-            _flipped(item)
-            for item in (
-                *plain_face(face),
-                *datum_corner(face),
-                *(banding_lines(face) if number == 0 else ()),
-            )
-        ]
-        left, top, _, _ = bounds(plain)
-        name = Text((left, top - 2.0), face_words(face.view) + ", mirrored", 8.0)
-        mirror.extend(_under(mirror, (*plain, name)))
+        mirror.extend(_under(mirror, mirrored_face(face, other, turn, first=number == 0)))
     left, top, right, bottom = bounds(items)
     across, down, _, _ = bounds(mirror)
     to_right = (right + 9.0 - across) if beside else 0.0
@@ -145,23 +147,14 @@ def _with_mirror(
     return (Text((left, top - 2.0), "As drawn", 8.5, bold=True), *items, *placed, heading)
 
 
-def _flipped(item: Primitive) -> Primitive:
-    """The mirror image of a line or an area, up for down."""
-    if isinstance(item, Line):
-        return replace(item, points=tuple((x, -y) for x, y in item.points))
-    if isinstance(item, Area):
-        return replace(item, rings=tuple(tuple((x, -y) for x, y in ring) for ring in item.rings))
-    return replace(item, at=(item.at[0], -item.at[1]))
-
-
-def _words(part: Part, label: str, count_text: str, notation: Notation, other: Part | None) -> str:
+def _words(part: Part, named: _Named, notation: Notation, other: Part | None) -> str:
     size = notation.size_both(part.length, part.width, part.thickness)
-    said = f"Marking-out drawing of part {label}, {part.name}. {count_text}. {size} of {part.stock.name}."
+    said = f"Marking-out drawing of part {named.label}, {named.name}. {named.count}. {size} of {part.stock.name}."
     done = part_words(part, notation)
     if done:
         said += f" {done[:1].upper()}{done[1:]}."
     if other is not None:
         said += " Its mirror image is drawn with it."
-    faces = ", ".join(face_words(view).lower() for view in faces_shown(part))
+    faces = ", ".join(face_words(part, view.face).lower() for view in faces_shown(part))
     waste = any(isinstance(feature, Taper | Mitre | Notch) for feature in part.features)
     return said + f" Faces drawn: {faces}." + (" Waste is hatched and crossed." if waste else "")

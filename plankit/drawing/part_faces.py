@@ -11,6 +11,7 @@ from plankit.parts import (
     AXIS_OF,
     HIGH,
     LOW,
+    OPPOSITE,
     Axis,
     Banding,
     Bore,
@@ -69,13 +70,23 @@ class FaceView:
         return float(self.part.box.extent(self.upright).mm)
 
     @property
+    def right(self) -> Face:
+        """The face at the right end of the page."""
+        return OPPOSITE[self.left]
+
+    @property
+    def above(self) -> Face:
+        """The face at the upper end of the page."""
+        return OPPOSITE[self.below]
+
+    @property
     def way(self) -> Direction:
         """The direction one looks from."""
         return Direction(
             f"{self.face} of {self.part.id}",
             _outward(self.face),
-            _outward(_opposite(self.left)),
-            _outward(_opposite(self.below)),
+            _outward(self.right),
+            _outward(self.above),
         )
 
     def placing(self, scale: float, left: float, top: float) -> Placing:
@@ -168,7 +179,7 @@ def _seen_along(part: Part, axis: Axis, wanted: Iterable[Face]) -> Face:
             return face
     sawn = {feature.face for feature in part.features if isinstance(feature, Taper)}
     usual = _USUAL[axis]
-    return _opposite(usual) if usual in sawn else usual
+    return OPPOSITE[usual] if usual in sawn else usual
 
 
 def _face_view(part: Part, face: Face, datum: Datum) -> FaceView:
@@ -176,7 +187,7 @@ def _face_view(part: Part, face: Face, datum: Datum) -> FaceView:
     across = part.grain if normal != part.grain else next(axis for axis in AXES if axis != normal)
     left = datum.face(across)
     upright = next(axis for axis in AXES if axis not in {normal, across})
-    eye, right = _outward(face), _outward(_opposite(left))
+    eye, right = _outward(face), _outward(OPPOSITE[left])
     up = (
         eye[1] * right[2] - eye[2] * right[1],
         eye[2] * right[0] - eye[0] * right[2],
@@ -196,8 +207,3 @@ def _outward(face: Face) -> Vector:
     axis = AXIS_OF[face]
     way[AXES.index(axis)] = 1.0 if face == HIGH[axis] else -1.0
     return way[0], way[1], way[2]
-
-
-def _opposite(face: Face) -> Face:
-    axis = AXIS_OF[face]
-    return LOW[axis] if face == HIGH[axis] else HIGH[axis]

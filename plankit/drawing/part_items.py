@@ -2,18 +2,19 @@
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from plankit.drawing import dimension as dim
+from plankit.drawing.edge_names import Side, side_names
 from plankit.drawing.hatch import hatch, inside
 from plankit.drawing.metrics import text_width
 from plankit.drawing.occupied import Occupied, quad_of
 from plankit.drawing.part_faces import Datum, FaceView, banded
-from plankit.drawing.part_marks import Marks, Note, Setback, Spot, face_words
+from plankit.drawing.part_marks import Marks, Note, Setback, Spot, edge_words, face_words
 from plankit.drawing.placing import Placing
 from plankit.drawing.primitives import Area, Line, Mark, Point, Primitive, Text, bounds
 from plankit.drawing.seen import fills_of, lines_of, plain_kind, view_of
-from plankit.parts import Axis
+from plankit.parts import Axis, Face, Part, Turn
 from plankit.units import Length, Notation
 
 _RIGHT: Point = (1.0, 0.0)
@@ -54,12 +55,13 @@ def face_items(face: PartFace, *, first: bool) -> tuple[Primitive, ...]:
     edges = tuple(banding_lines(face)) if first else ()
     taken.add(edges)
     notes = _notes(face, (*base, *edges, *numbers))
-    taken.add(notes)
+    taken.add((*notes, *datum_corner(face)))
+    named = side_names(face.box, _names(view), taken, _at_datum(face))
     grain = _grain(face, taken) if view.part.grain in {view.across, view.upright} and first else ()
-    drawn = (*base, *numbers, *edges, *notes, *grain, *datum_corner(face))
+    drawn = (*base, *numbers, *edges, *notes, *named, *grain, *datum_corner(face))
     left, top, _, _ = face.box
-    above = min(top, bounds((*edges, *notes, *base, *numbers))[1])
-    words = [face_words(view), *dict.fromkeys(face.marks.said)]
+    above = min(top, bounds((*edges, *notes, *named, *base, *numbers))[1])
+    words = [face_words(view.part, view.face), *dict.fromkeys(face.marks.said)]
     lines = [words[0], *words[1:]]
     captions = [
         Text((left, above - 2.0 - 3.6 * (len(lines) - 1 - index)), line, 8.0)
@@ -77,6 +79,55 @@ def plain_face(face: PartFace) -> tuple[Primitive, ...]:
         *lines_of(seen, face.placing, plain_kind),
         *_centres(face),
     )
+
+
+def _names(view: FaceView) -> dict[Side, str]:
+    """What the edges and ends round a face are called."""
+    sides: dict[Side, Face] = {
+        "left": view.left, "lower": view.below, "upper": view.above, "right": view.right,
+    }  # fmt: skip
+    return {side: edge_words(view.part, face) for side, face in sides.items()}
+
+
+def _at_datum(face: PartFace) -> frozenset[Side]:
+    """The two sides that meet in the black corner."""
+    low = face.datum.face(face.view.upright) == face.view.below
+    return frozenset({"left", "lower" if low else "upper"})
+
+
+def mirrored_face(face: PartFace, other: Part, turn: Turn | None, *, first: bool) -> tuple[Primitive, ...]:
+    """The mirror image of a face, up for down, with the names its face and edges have on the mirrored part.
+
+    turn  makes the mirrored part of this one; without it the face is named by what it mirrors
+    """
+    plain = (*plain_face(face), *(banding_lines(face) if first else ()))
+    drawn = tuple(_flipped(item) for item in (*plain, *datum_corner(face)))
+    left, top, right, bottom = face.box
+    taken = Occupied()
+    taken.add(drawn)
+    named: tuple[Text, ...] = ()
+    title = face_words(face.view.part, face.view.face) + ", mirrored"
+    if turn is not None:
+        view = face.view
+        sides: dict[Side, Face] = {
+            "left": view.left, "lower": view.above, "upper": view.below, "right": view.right,
+        }  # fmt: skip
+        names = {side: edge_words(other, turn.face(one)) for side, one in sides.items()}
+        swapped: dict[Side, Side] = {"lower": "upper", "upper": "lower"}
+        needed = frozenset(swapped.get(side, side) for side in _at_datum(face))
+        named = side_names((left, -bottom, right, -top), names, taken, needed)
+        title = face_words(other, turn.face(view.face))
+    level = bounds((*drawn, *named))[1]
+    return (*drawn, *named, Text((left, level - 2.0), title, 8.0))
+
+
+def _flipped(item: Primitive) -> Primitive:
+    """The mirror image of a line or an area, up for down."""
+    if isinstance(item, Line):
+        return replace(item, points=tuple((x, -y) for x, y in item.points))
+    if isinstance(item, Area):
+        return replace(item, rings=tuple(tuple((x, -y) for x, y in ring) for ring in item.rings))
+    return replace(item, at=(item.at[0], -item.at[1]))
 
 
 def _outlines(face: PartFace) -> list[tuple[Point, ...]]:
@@ -213,18 +264,13 @@ def banding_lines(face: PartFace) -> Iterator[Primitive]:
     left, top, right, bottom = face.box
     sides = {
         view.left: ((left - 1.3, top), (left - 1.3, bottom)),
-        _far_side(view, view.across, view.left): ((right + 1.3, top), (right + 1.3, bottom)),
+        view.right: ((right + 1.3, top), (right + 1.3, bottom)),
         view.below: ((left, bottom + 1.3), (right, bottom + 1.3)),
-        _far_side(view, view.upright, view.below): ((left, top - 1.3), (right, top - 1.3)),
+        view.above: ((left, top - 1.3), (right, top - 1.3)),
     }
     for banding in banded(view.part):
         if banding.edge in sides:
             yield Line(sides[banding.edge], "centre")
-
-
-def _far_side(view: FaceView, axis: Axis, near: str) -> str:
-    low, high = {"x": ("left", "right"), "y": ("front", "back"), "z": ("bottom", "top")}[axis]
-    return high if near == low else low
 
 
 def _grain(face: PartFace, taken: Occupied) -> tuple[Primitive, ...]:
@@ -243,12 +289,25 @@ def _grain(face: PartFace, taken: Occupied) -> tuple[Primitive, ...]:
             and room[2][1] < bottom - 1
         ):
             best = min(best, (taken.cost(room), abs(row - 4.0) + abs(column - 4.0), x, y))
-    _, _, x, y = best if best[0] < 10.0 else (0.0, 0.0, right + 13.0, (top + bottom) / 2 + 1.4)
-    long = long if best[0] < 10.0 else 12.0
+    words = "grain (up and down)" if upright else "grain"
+    _, _, x, y = best
+    if best[0] >= 10.0:
+        long = 12.0
+        x, y = _grain_outside(right, (top + bottom) / 2 + 1.4, max(long, text_width(words, 8.0)), taken)
     line = Line(((x - long / 2, y), (x + long / 2, y)), "dimension")
     ends = Mark((x - long / 2, y), "arrow", 2.2, 180.0), Mark((x + long / 2, y), "arrow", 2.2, 0.0)
-    words = "grain (up and down)" if upright else "grain"
     return line, *ends, Text((x, y - 0.9), words, 8.0, "middle")
+
+
+def _grain_outside(right: float, level: float, wide: float, taken: Occupied) -> Point:
+    """The nearest free place at the right of a face for the middle of the grain's arrow."""
+    spots = [(right + 13.0 + far, level + aside) for far in range(0, 40, 2) for aside in (0.0, 3.0, -3.0, 6.0)]
+
+    def cost(spot: Point) -> float:
+        x, y = spot
+        return taken.cost(quad_of((x - wide / 2 - 0.5, y - 4.2, x + wide / 2 + 0.5, y + 1.4)))
+
+    return min(spots, key=cost)
 
 
 def datum_corner(face: PartFace) -> tuple[Primitive, ...]:

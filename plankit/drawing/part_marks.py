@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from plankit.drawing.part_faces import Datum, FaceView
+from plankit.drawing.words import because
 from plankit.parts import (
     AXES,
     AXIS_OF,
@@ -219,7 +220,7 @@ def _notes(view: FaceView, shown: Iterable[Feature], notation: Notation) -> Iter
             found.setdefault(_bore_words(feature, notation), []).append((_spot(view, feature.at), wide))
         elif isinstance(feature, PocketHoles):
             many = "pocket hole, screw" if len(feature.places) == 1 else "pocket holes, screws"
-            words = f"{many} out of the {edge_words(view, feature.end)}"
+            words = f"{many} out of the {edge_words(view.part, feature.end)}"
             reach = float(POCKET_DIAMETER.mm) / 2
             found.setdefault(words, []).extend((spot, reach) for spot in _pocket_spots(view, feature))
         elif isinstance(feature, Groove | Notch) and (words := _cut_words(view, feature, notation)):
@@ -256,11 +257,7 @@ def _bore_words(bore: Bore, notation: Notation) -> str:
 def _cut_words(view: FaceView, feature: Groove | Notch, notation: Notation) -> str:
     axis = AXIS_OF[view.face]
     deep = feature.cut.extent(axis)
-    said = (
-        f"for the {feature.reason}"
-        if feature.reason and not feature.reason.startswith("for")
-        else feature.reason
-    )
+    said = because(feature.reason)
     if deep < view.part.box.extent(axis):
         return ", ".join(words for words in (f"{notation.bare(deep)} deep", said) if words)
     return said
@@ -276,19 +273,19 @@ def _pocket_spots(view: FaceView, holes: PocketHoles) -> list[Spot]:
 def _said(view: FaceView, shown: Iterable[Feature], datum: Datum, notation: Notation) -> Iterator[str]:
     for feature in shown:
         if isinstance(feature, Taper) and feature.narrow != view.face:
-            yield f"Saw set to {notation.angle(feature.angle)} for the taper"
+            yield f"Taper {notation.angle(feature.angle)} off the {edge_words(view.part, feature.face)}"
         elif isinstance(feature, Mitre):
             across = view.part.box.extent(AXIS_OF[feature.short])
             setting = notation.angle(Angle.of_slope(feature.setback, across))
-            yield f"Saw set to {setting} for the {feature.end} end"
+            yield f"{edge_words(view.part, feature.end).capitalize()} mitered, {setting} off square"
 
 
-def face_words(view: FaceView) -> str:
+def face_words(part: Part, face: Face) -> str:
     """What a face is called on the drawing: "Top face", or "Bottom end" where the grain runs into it."""
-    kind = "end" if AXIS_OF[view.face] == view.part.grain else "face"
-    return f"{view.face.capitalize()} {kind}"
+    kind = "end" if AXIS_OF[face] == part.grain else "face"
+    return f"{face.capitalize()} {kind}"
 
 
-def edge_words(view: FaceView, face: Face) -> str:
+def edge_words(part: Part, face: Face) -> str:
     """What an edge or end is called: ends are those the grain runs into."""
-    return f"{face} {'end' if AXIS_OF[face] == view.part.grain else 'edge'}"
+    return f"{face} {'end' if AXIS_OF[face] == part.grain else 'edge'}"

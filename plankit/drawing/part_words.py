@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from plankit.drawing.part_faces import banded
-from plankit.drawing.words import count_word, plural
+from plankit.drawing.words import because, count_word, plural
 from plankit.parts import AXES, Bore, Face, Groove, Mitre, Notch, Part, PocketHoles, Taper
 from plankit.units import Notation
 
@@ -16,7 +16,7 @@ def part_words(part: Part, notation: Notation) -> str:
             case Taper(face=face, narrow=narrow, amount=amount, run=run):
                 said.append(
                     f"the {face} face tapers by {notation.both(amount)} over {notation.both(run)} "
-                    f"towards the {narrow} end, saw set to {notation.angle(feature.angle)}"
+                    f"towards the {narrow} end, {notation.angle(feature.angle)} off"
                 )
             case Mitre(end=end, short=short, setback=setback):
                 said.append(
@@ -24,11 +24,10 @@ def part_words(part: Part, notation: Notation) -> str:
                 )
             case Notch(cut=cut, reason=reason):
                 size = notation.size(*(cut.extent(axis) for axis in AXES))
-                said.append(f"a notch of {size}{' for ' + reason if reason else ''}")
-            case Groove(face=face, cut=cut):
-                said.append(
-                    f"a groove in the {face} face, {notation.size(*(cut.extent(axis) for axis in AXES))}"
-                )
+                said.append(f"a notch of {size} {because(reason)}".rstrip())
+            case Groove(face=face, cut=cut, reason=reason):
+                size = notation.size(*(cut.extent(axis) for axis in AXES))
+                said.append(f"a groove {because(reason)}".rstrip() + f" in the {face} face, {size}")
             case _:
                 continue
     return "; ".join((*said, *_hole_words(part), *_banding_words(part)))

@@ -60,6 +60,15 @@ def listed(words: Iterable[str]) -> str:
     return ", ".join(all_words[:-1]) + " and " + all_words[-1]
 
 
+def because(reason: str) -> str:
+    """Why a cut is there, to follow its name: "for the back", "round Post"; "" where nobody says."""
+    reason = reason.strip()
+    if not reason or reason.startswith(("for ", "round ")):
+        return reason
+    named = reason.startswith(("the ", "a ", "an ")) or reason[:1].isupper()
+    return f"for {reason}" if named else f"for the {reason}"
+
+
 def counted(names: Sequence[str]) -> str:
     """Names counted and put into a list: "two dividers and one back"."""
     totals: dict[str, int] = {}

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from plankit.build import Alike, Joint, bite, drill_size
-from plankit.drawing.words import listed, plural
+from plankit.drawing.words import count_word, listed, plural
 from plankit.parts import AXIS_OF, Banding, Mitre, Part, PocketHoles, Taper
 from plankit.plan.facts import Draft
 from plankit.plan.feature_words import cut_words, hole_words
@@ -66,24 +66,42 @@ def _trim(draft: Draft, part: Part) -> str:
 
 
 def _tapers(draft: Draft, work: Work) -> list[str]:
-    write, said = draft.notation, []
-    for part, feature in work.features:
-        if isinstance(feature, Taper):
-            said.append(
-                f"{part.name}: one taper takes {write.both(feature.amount)} off at the {feature.narrow} end "
-                f"and runs out {write.both(feature.run)} from it, {write.angle(feature.angle)} off the edge."
-            )
+    write = draft.notation
+    said = []
+    for part, feature, many in _alike_in_each(work, Taper):
+        takes = "one taper takes" if many == 1 else f"{count_word(many)} tapers each take"
+        said.append(
+            f"{part.name}: {takes} {write.both(feature.amount)} off at the {feature.narrow} end "
+            f"and {'runs' if many == 1 else 'run'} out {write.both(feature.run)} from it, "
+            f"{write.angle(feature.angle)} off the edge."
+        )
     return list(dict.fromkeys(said))
 
 
 def _miters(draft: Draft, work: Work) -> list[str]:
-    write, said = draft.notation, []
-    for part, feature in work.features:
-        if isinstance(feature, Mitre):
-            said.append(
-                f"{part.name}: the miter is {write.both(feature.setback)} shorter along its {feature.short} face."
-            )
+    write = draft.notation
+    said = []
+    for part, feature, many in _alike_in_each(work, Mitre):
+        which = "the miter is" if many == 1 else "the miters of both ends are each"
+        said.append(f"{part.name}: {which} {write.both(feature.setback)} shorter along its {feature.short} face.")
     return list(dict.fromkeys(said))
+
+
+def _alike_in_each[F: (Taper, Mitre)](work: Work, kind: type[F]) -> list[tuple[Part, F, int]]:
+    """Features of a kind that read the same, with how many of them each part has."""
+    found: dict[tuple[str, tuple[object, ...]], tuple[Part, F, int]] = {}
+    for part, feature in work.features:
+        if isinstance(feature, kind):
+            key = (part.id, _read_as(feature))
+            many = found[key][2] + 1 if key in found else 1
+            found[key] = (part, feature, many)
+    return list(found.values())
+
+
+def _read_as(feature: Taper | Mitre) -> tuple[object, ...]:
+    if isinstance(feature, Taper):
+        return feature.amount, feature.narrow, feature.run
+    return feature.setback, feature.short
 
 
 def _bandings(draft: Draft, work: Work) -> list[str]:

@@ -25,6 +25,12 @@ def inline(name: str, figure: Mapping[str, Any]) -> str:
     return _LABELS.sub(lambda m: m[1] + " ".join(mine + one for one in m[2].split()) + '"', svg)
 
 
+def framed(name: str, svg: str, label: str) -> str:
+    """Return a drawing that is no figure of the plan, in a frame that the keyboard can move sideways."""
+    frame = f'<div class="figure-drawing" role="group" tabindex="0" aria-label="{html.escape(label)}">'
+    return f'<figure class="figure">{frame}{inline(name, {"svg": svg})}</div></figure>'
+
+
 def printed(name: str, figure: Mapping[str, Any]) -> str:
     """Return a figure as an image for print, with its title and description as the text alternative."""
     words = html.escape(alternative(figure))

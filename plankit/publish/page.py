@@ -103,6 +103,7 @@ def page_of(notebook: Notebook, medium: Medium = "screen") -> Page:
     introduction = _introduction(notebook.cells[:first], names, making)
     part_figures, views = _part_figures(plan), _views(plan)
     making.placed |= {"whole", *views, *part_figures, *(c["figure"] for c in plan["cutting"])}
+    finish = [*plan["finish"], *filter(None, [plan["finish_summary"]])]
     blocks = tuple(_blocks(notebook.cells[first:], names[first:], making))
     _refuse_undisclosed(making)
     return Page(
@@ -112,7 +113,9 @@ def page_of(notebook: Notebook, medium: Medium = "screen") -> Page:
         drawings=making.drawings,
         views=views,
         part_figures=part_figures,
-        sections=_sections(plan, {"views": views, "drawings": part_figures, "build": blocks}),
+        sections=_sections(
+            plan, {"views": views, "drawings": part_figures, "build": blocks, "finish": finish}
+        ),
         headings=tuple(making.headings),
         structured=how_to(plan),
         paper="letter" if plan["unit"] == "in" else "a4",
@@ -189,8 +192,7 @@ def _shown(output: Mapping[str, Any], making: _Making) -> Iterator[Block]:
     elif fragment["plankit"] == "view":
         making.views += 1
         svg = "".join(output["data"]["text/html"])
-        drawing = figures.inline(f"view-{making.views}", {"svg": svg})
-        yield Block("output", f'<figure class="figure">{drawing}</figure>')
+        yield Block("output", figures.framed(f"view-{making.views}", svg, f"View {making.views}"))
 
 
 def _step_of(fragment: Mapping[str, Any], making: _Making) -> Iterator[Block]:

@@ -1,13 +1,10 @@
 """The plan as schema.org data, for machines that read pages (schema.org/HowTo)."""
 
 import json
-import re
 from collections.abc import Mapping
 from typing import Any
 
 from plankit.publish.document import Document
-
-_TIME = re.compile(r"^[≈~]?\s*(?:(\d+)\s*h)?\s*(?:(\d+)\s*min)?$")
 
 
 def how_to(plan: Document) -> dict[str, Any]:
@@ -24,7 +21,7 @@ def how_to(plan: Document) -> dict[str, Any]:
         "datePublished": plan["published"],
         "dateModified": plan["updated"],
         "license": plan["licence"]["address"],
-        "totalTime": _total_time(plan),
+        "totalTime": iso_duration(plan["minutes"]),
         "estimatedCost": plan["shopping_total"],
         "tool": [{"@type": "HowToTool", "name": tool["name"]} for tool in plan["tools"]],
         "supply": [_supply(row) for row in plan["shopping"]],
@@ -48,24 +45,11 @@ def _step(step: Mapping[str, Any]) -> dict[str, Any]:
     }
 
 
-def _total_time(plan: Document) -> str:
-    if plan.get("minutes"):
-        hours, minutes = divmod(int(plan["minutes"]), 60)
-        return "PT" + (f"{hours}H" if hours else "") + (f"{minutes}M" if minutes else "")
-    for entry in plan["glance"]:
-        duration = iso_duration(entry["value"])
-        if duration:
-            return duration
-    return ""
-
-
-def iso_duration(words: str) -> str:
-    """Return a time such as "2 h 30 min" as ISO 8601 has it, "PT2H30M"; "" for what is not a time."""
-    found = _TIME.match(words.replace("\u00a0", " ").strip())
-    if not found or not any(found.groups()):
-        return ""
-    hours, minutes = found.groups()
-    return "PT" + (f"{int(hours)}H" if hours else "") + (f"{int(minutes)}M" if minutes else "")
+def iso_duration(minutes: int) -> str:
+    """Return a time in minutes as ISO 8601 has it: 150 is "PT2H30M"; "" for no time at all."""
+    hours, rest = divmod(minutes, 60)
+    told = (f"{hours}H" if hours else "") + (f"{rest}M" if rest else "")
+    return f"PT{told}" if told else ""
 
 
 def as_script(data: Mapping[str, Any]) -> str:

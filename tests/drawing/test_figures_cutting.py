@@ -8,6 +8,7 @@ from reading import area, filled, of_kind, texts
 
 from plankit.drawing.cutting_picture import CuttingPicture
 from plankit.drawing.figures_cutting import cutting_drawing
+from plankit.drawing.primitives import Text
 
 
 def scale_of(figure) -> int:
@@ -71,6 +72,25 @@ def test_stock_size_grain_and_copies_are_stated():
     assert said.count("96") == said.count("48") == said.count("grain") == 1
     assert "3/4 in plywood, 96 × 48 in; cut 2 alike" in said
     assert "grain" not in texts(cutting_drawing(replace(sheet(), grain=False), INCH))
+
+
+def test_the_four_sides_of_the_stock_are_named_outside_it():
+    for picture in (sheet(), narrow_board()):
+        figure = cutting_drawing(picture, INCH)
+        (waste,) = filled(figure, "waste")
+        left, right = min(x for x, _ in waste.rings[0]), max(x for x, _ in waste.rings[0])
+        upper, lower = min(y for _, y in waste.rings[0]), max(y for _, y in waste.rings[0])
+        named = {item.text: item.at for item in figure.items if isinstance(item, Text)}
+        assert named["lower edge"][1] > lower
+        assert named["upper edge"][1] < upper
+        outside = [named["left end"], named["right end"]]
+        assert all(not (left < x < right and upper < y < lower) for x, y in outside)
+        assert named["left end"][0] < named["right end"][0]
+
+
+def test_dashed_lines_are_explained_where_there_are_offcuts():
+    assert "Dashed: offcut worth keeping" in texts(cutting_drawing(sheet(), INCH))[-1]
+    assert "Dashed" not in texts(cutting_drawing(narrow_board(), INCH))[-1]
 
 
 def test_a_sheet_that_is_all_used_has_no_hatching():

@@ -8,7 +8,9 @@ from reading import area, filled, of_kind, texts
 from plankit.drawing.figures_glue_up import glue_up_drawing
 from plankit.drawing.figures_part import part_drawing
 from plankit.drawing.hatch import hatch
+from plankit.drawing.mirror_image import turn_to
 from plankit.drawing.part_faces import datum_of, faces_shown
+from plankit.drawing.part_marks import face_words
 from plankit.errors import PlanError
 from plankit.parts import Bore, Part
 
@@ -42,8 +44,8 @@ def test_a_foot_has_every_number_a_saw_needs():
     assert said.count("3 1/2") == 2  # a 4x4 is 3 1/2 both ways
     assert said.count("1") == said.count("1/2") == 1  # taken off at the narrow end
     assert said.count("2 1/2") == said.count("3") == 1  # what is left there: 3 1/2 − 1, 3 1/2 − 1/2
-    assert "Saw set to 14.0° for the taper" in said  # arctan(1 / 4) = 14.04°
-    assert "Saw set to 7.1° for the taper" in said  # arctan(1/2 / 4) = 7.13°
+    assert "Taper 14.0° off the left edge" in said  # arctan(1 / 4) = 14.04°
+    assert "Taper 7.1° off the front edge" in said  # arctan(1/2 / 4) = 7.13°
 
 
 def test_the_waste_of_a_taper_has_its_area_and_is_hatched_on_the_sawn_side():
@@ -113,6 +115,35 @@ def test_a_mirror_image_is_the_drawing_upside_down():
     assert [shape(ring, 1) for ring in triangles[:half]] == [shape(ring, -1) for ring in triangles[half:]]
 
 
+def test_edges_and_ends_at_the_black_corner_are_named():
+    """A side's grain runs up it, so bottom and top are its ends; a brace's long way is x."""
+    assert {"bottom end", "top end", "front edge", "back edge"} <= set(texts(part_figures()["C"]))
+    assert {"left end", "back edge"} <= set(texts(drawn(mitred())))
+
+
+def test_a_mirror_image_names_its_own_faces():
+    foot, other = bench().part("foot"), bench().part("foot-4")
+    turn = turn_to(foot, other)
+    assert turn is not None
+    assert turn.is_mirror
+    said = texts(part_drawing(foot, "A", "2 pieces", INCH, other))
+    faces = [view.face for view in faces_shown(foot)]
+    assert not any("mirrored" in text for text in said)
+    for face in faces:
+        assert face_words(other, turn.face(face)) in said
+
+
+def test_a_part_has_no_turn_to_one_of_another_size():
+    assert turn_to(bench().part("foot"), bench().part("bottom")) is None
+
+
+def test_a_group_may_have_a_name_of_its_own():
+    figure = part_drawing(rail(), "R", "2 pieces", INCH, name="Rail / Stile")
+    assert "R\u00a0 Rail / Stile" in texts(figure)
+    assert "Rail / Stile" in figure.title
+    assert "part R, Rail / Stile" in figure.description
+
+
 def test_a_part_without_hands_is_drawn_alone():
     assert "Mirror image: same numbers" not in texts(part_figures()["B"])
 
@@ -126,10 +157,10 @@ def test_a_notch_is_hatched_and_given_from_the_corner():
     assert area(waste.rings[0]) * scale_of(figure) ** 2 == pytest.approx(0.75 * 1.5 * 25.4**2)
 
 
-def test_mitred_ends_give_setback_and_saw_setting():
+def test_mitred_ends_give_setback_and_angle():
     said = texts(drawn(mitred()))
     assert said.count("20") == 1
-    assert sum(1 for text in said if text.startswith("Saw set to 45.0°")) == 2  # arctan(1 1/2 / 1 1/2)
+    assert sum(1 for text in said if text.endswith("end mitered, 45.0° off square")) == 2  # arctan(1 1/2 / 1 1/2)
     assert datum_of(mitred()).face("y") == "back"  # the long edge
 
 
@@ -171,6 +202,6 @@ def test_a_glue_up_gives_blank_boards_and_the_trimmed_size():
 def test_words_say_what_is_done_for_those_who_do_not_see():
     said = part_figures()["A"].description
     assert "left face tapers by 1\u00a0in (25\u00a0mm)" in said
-    assert "saw set to 14.0°" in said
+    assert "towards the bottom end, 14.0° off" in said
     assert "banding on the front, left, right edges" in part_figures()["B"].description
     assert inch("1") == bench().part("foot").features[0].amount

@@ -202,3 +202,25 @@ def test_a_panel_that_would_turn_its_grain_is_not_worked_out_again_as_if_it_did_
     assert [one.length for one in deeper.lengths] != [one.length for one in computed(box("30", "31"))]
     apart = work_out_again(draft, {"gap": L("1 in")})  # the side no longer stands on the floor
     assert not apart.holds
+
+
+def test_a_leg_with_two_tapers_alike_is_not_told_of_one():
+    plan = Plan("Table")
+    post = stock.lumber("4x4", species="loblolly pine")
+    leg = plan.board("Leg", post, runs="up", left=0, front=0, bottom=0, length="18")
+    leg.taper(left="1", front="1", run="12")
+    plan.step("Taper", works_on=leg, does="taper")
+    (said,) = [line for line in document(plan.draft())["steps"][0]["does"] if "taper" in line]
+    assert said.startswith("Leg: two tapers each take 1\u00a0in")
+
+
+def test_a_frame_mitered_at_both_ends_is_told_of_both():
+    plan = Plan("Frame")
+    strip = stock.lumber("1x2", species="loblolly pine")
+    trim = plan.board("Trim", strip, runs="left-right", wide="up", left=0, right="20", front=0, bottom=0)
+    trim.mitre("left", short="back").mitre("right", short="back")
+    plan.step("Miter", works_on=trim, does="miter")
+    (said,) = [line for line in document(plan.draft())["steps"][0]["does"] if "miter" in line]
+    assert said.replace("\u00a0", " ") == (
+        "Trim: the miters of both ends are each 3/4 in (19 mm) shorter along its back face."
+    )

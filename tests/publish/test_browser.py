@@ -87,6 +87,13 @@ def test_tables_keep_their_meaning_when_they_reflow(opened: Any, public: Path):
     assert table.get_by_role("rowheader").count() == 3
 
 
+def test_a_wide_drawing_moves_in_its_own_frame_on_a_phone(opened: Any, public: Path):
+    page = opened(public / "shoe-rack" / "index.html", 390)
+    inside, frame = page.eval_on_selector(".whole .figure-drawing", "f => [f.scrollWidth, f.clientWidth]")
+    assert inside == 560
+    assert frame < 390
+
+
 def test_every_link_is_large_enough_to_touch(opened: Any, public: Path):
     # WCAG 2.5.8: 24 by 24 CSS pixels, but for links in a sentence
     page = opened(public / "shoe-rack" / "index.html", 360)

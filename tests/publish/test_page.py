@@ -238,12 +238,39 @@ def test_structured_data_cannot_end_its_script():
 
 
 @pytest.mark.parametrize(
-    ("words", "duration"),
-    [("2 h 30 min", "PT2H30M"), ("45 min", "PT45M"), ("3 h", "PT3H"), ("2\u00a0h 5\u00a0min", "PT2H5M"),
-     ("≈ 4 h", "PT4H"), ("", ""), ("$62.00", ""), ("30 in", ""), ("1 of 4 × 8 ft", "")],
-)  # fmt: skip
-def test_times_are_told_as_iso_8601_tells_them(words: str, duration: str):
-    assert iso_duration(words) == duration
+    ("minutes", "duration"),
+    [(405, "PT6H45M"), (150, "PT2H30M"), (45, "PT45M"), (180, "PT3H"), (0, "")],  # 6 × 60 + 45 = 405
+)
+def test_times_are_told_as_iso_8601_tells_them(minutes: int, duration: str):
+    assert iso_duration(minutes) == duration
+
+
+def test_the_total_time_is_the_plans_minutes_whatever_the_glance_says(changed: dict[str, Any]):
+    changed["minutes"] = 405
+    changed["glance"] = [{"label": "Working time", "value": "6 h 45 min; drying comes on top"}]
+    assert how_to(changed)["totalTime"] == "PT6H45M"
+
+
+def test_the_finish_tells_its_product_and_dangers_before_its_work(soup: BeautifulSoup):
+    finish = soup.find(id="finish").text
+    told = ["Water-based clear finish", "Wet finish irritates", "The caution about dust", "Sand to 150 grit"]
+    places = [finish.index(words) for words in told]
+    assert places == sorted(places)
+
+
+def test_cautions_told_before_are_called_to_mind_after_those_of_the_step(soup: BeautifulSoup):
+    step = soup.find(id="step-2").text
+    assert step.index("Drill pilot holes") < step.index("The caution of step 1") < step.index("Glue first")
+
+
+def test_the_hardware_table_is_followed_by_what_its_heads_are(soup: BeautifulSoup):
+    assert "The screws have flat heads." in soup.find(id="hardware").find("table").find_next("p").text
+
+
+def test_every_drawing_has_a_frame_the_keyboard_can_reach(soup: BeautifulSoup):
+    frames = soup.select(".figure-drawing")
+    assert len(frames) == len(soup.select("figure.figure")) > 0
+    assert all(frame["tabindex"] == "0" and frame["aria-label"] for frame in frames)
 
 
 def test_two_figures_on_a_page_never_share_a_name():
