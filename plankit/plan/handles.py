@@ -363,6 +363,8 @@ class Spread(Sequence[PartHandle]):
     def __getitem__(self, place: slice) -> Sequence[PartHandle]: ...
 
     def __getitem__(self, place: int | slice) -> PartHandle | Sequence[PartHandle]:
+        if isinstance(place, int) and not -len(self) <= place < len(self):
+            raise IndexError(f"there is no part [{place}] here: only {len(self)} were spread between the two others.")
         return self._parts[place]
 
     def __len__(self) -> int:

@@ -62,5 +62,8 @@ def hands(group: Alike) -> str:
     where = places_of((*group.parts, *group.other))
     if len(set(where.values())) < len(where):
         return ""
-    own, other = (together(where[part.id] for part in parts) for parts in (group.parts, group.other))
+    own, other = (
+        together(where[part.id] for part in sorted(parts, key=lambda part: (_middle(part, "y"), _middle(part, "x"))))
+        for parts in (group.parts, group.other)
+    )
     return f"as drawn: {own}; mirrored: {other}"

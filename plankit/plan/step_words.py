@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from plankit.build import Alike, Joint, bite, drill_size
 from plankit.drawing.words import count_word, listed, plural
-from plankit.parts import AXIS_OF, Banding, Mitre, Part, PocketHoles, Taper
+from plankit.parts import AXES, AXIS_OF, Banding, Mitre, Part, PocketHoles, Taper
 from plankit.plan.facts import Draft
 from plankit.plan.feature_words import cut_words, hole_words
 from plankit.plan.places import hands, places_of, together
@@ -153,7 +153,8 @@ def _pockets(draft: Draft, work: Work) -> list[str]:
 
 def _faces(draft: Draft, faces: Mapping[str, Sequence[str]], where: Mapping[str, str]) -> str:
     said = []
-    for face, ids in faces.items():
+    for face, found in faces.items():
+        ids = sorted(found, key=lambda part_id: [m.mm for m in map(draft.build.part(part_id).box.middle, AXES)])
         place = together(where[part_id] for part_id in ids)
         name = listed(dict.fromkeys(draft.build.part(part_id).name.lower() for part_id in ids))
         said.append(f"the {face} face of the {place or name}")

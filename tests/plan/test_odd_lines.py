@@ -155,3 +155,10 @@ def test_a_part_too_large_for_its_sheet_is_called_by_its_name(plan):
     with pytest.raises(PlanError) as caught:
         document(plan.draft())
     assert caught.value.where == "Worktop (A)"
+
+
+def test_asking_for_a_divider_of_an_undivided_case_is_answered_with_how_many_there_are(plan, floor, side):
+    walls = plan.spread("Divider", PLY, count=0, between=[side, plan.mirror(side, of=floor)], **SPREAD)
+    with pytest.raises(IndexError, match="only 0 were spread"):
+        _ = walls[0]
+    assert list(walls) == []
