@@ -5,6 +5,7 @@ from bench_like import bench, inch
 from figure_set import INCH, grooved, mitred, notched, part_figures, rail, short_taper
 from reading import area, filled, of_kind, texts
 
+from plankit.build import alike
 from plankit.drawing.figures_glue_up import glue_up_drawing
 from plankit.drawing.figures_part import part_drawing
 from plankit.drawing.hatch import hatch
@@ -122,7 +123,7 @@ def test_edges_and_ends_at_the_black_corner_are_named():
 
 
 def test_a_mirror_image_names_its_own_faces():
-    foot, other = bench().part("foot"), bench().part("foot-4")
+    foot, other = bench().part("foot"), bench().part("foot-2")
     turn = turn_to(foot, other)
     assert turn is not None
     assert turn.is_mirror
@@ -134,7 +135,7 @@ def test_a_mirror_image_names_its_own_faces():
 
 
 def test_a_part_has_no_turn_to_one_of_another_size():
-    assert turn_to(bench().part("foot"), bench().part("bottom")) is None
+    assert turn_to(bench().part("foot"), bench().part("side")) is None
 
 
 def test_a_group_may_have_a_name_of_its_own():
