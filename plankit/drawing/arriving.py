@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from plankit.build import Fastener, touching
 from plankit.drawing import dimension as dim
@@ -103,21 +104,45 @@ def _arrow_ring(tip: Point, way: Point) -> tuple[Point, ...]:
     )
 
 
-def screws_shown(
-    screws: Sequence[Fastener], parts: Sequence[Part], view: View, placing: Placing
-) -> tuple[tuple[Primitive, ...], int]:
-    """Each screw outside its hole, or dashed where its head is hidden; and how many are seen."""
+@dataclass(frozen=True, slots=True)
+class Screws:
+    """How the screws of a step are drawn.
+
+    items   marks and lines;  seen: how many heads are seen
+    dashed  screws whose head is on the far side of what they hold, drawn in dashes
+    hidden  screws behind other parts, which are not drawn
+    """
+
+    items: tuple[Primitive, ...]
+    seen: int
+    dashed: int
+    hidden: int
+
+
+def screws_shown(screws: Sequence[Fastener], parts: Sequence[Part], view: View, placing: Placing) -> Screws:
+    """Each screw outside its hole, or dashed where only its head is hidden; none behind other parts."""
     items: list[Primitive] = []
-    seen = 0
+    seen = dashed = 0
     for screw in sorted(screws, key=lambda screw: (screw.head.mm(), screw.tip.mm())):
         start, way = entry(screw, parts)
         if view.sees(start):
             seen += 1
             items.extend(_driven(screw, placing.at(view.project(start)), _shown(view, way)))
-        else:
+        elif _in_front(screw, view):
+            dashed += 1
             head, tip = (placing.at(view.project(end.mm())) for end in (screw.head, screw.tip))
             items.extend(Line(dash, "visible") for dash in _dashes(head, tip))
-    return tuple(items), seen
+    return Screws(tuple(items), seen, dashed, len(screws) - seen - dashed)
+
+
+def _in_front(screw: Fastener, view: View) -> bool:
+    """Whether all along a screw what one sees is a part that it holds."""
+    head, tip = screw.head.mm(), screw.tip.mm()
+    for share in (0.1, 0.3, 0.5, 0.7, 0.9):
+        x, y, z = (h + (t - h) * share for h, t in zip(head, tip, strict=True))
+        if view.part_at(view.project((x, y, z))) not in {screw.through, screw.into}:
+            return False
+    return True
 
 
 def _dashes(head: Point, tip: Point) -> Iterator[tuple[Point, Point]]:

@@ -89,7 +89,11 @@ def _beside(box: Bounds, side: Side, name: str) -> Iterator[Text]:
     for off in (_OFF, 2 * _OFF, 3 * _OFF, 5 * _OFF):
         for share in _SHARES:
             y = bottom + (top - bottom) * share - up / 2
-            yield Text((left - off, y), name, SIZE, "end") if side == "left" else Text((right + off, y), name, SIZE)
+            yield (
+                Text((left - off, y), name, SIZE, "end")
+                if side == "left"
+                else Text((right + off, y), name, SIZE)
+            )
 
 
 def _at_corner(box: Bounds, side: Side, name: str) -> Iterator[Text]:
@@ -105,13 +109,26 @@ def _beyond(box: Bounds, side: Side, name: str, taken: Occupied) -> Iterator[Tex
     """Level words farther and farther out; the last of these lies beyond everything."""
     left, top, right, bottom = box
     _, up, _, down = text_box(name, SIZE)
-    points = [*(spot for quad in taken.boxes for spot in quad), *(spot for piece in taken.pieces for spot in piece)]
-    reach = max((abs(x) + abs(y) for x, y in points), default=0.0) + abs(left) + abs(top) + abs(right) + abs(bottom)
+    points = [
+        *(spot for quad in taken.boxes for spot in quad),
+        *(spot for piece in taken.pieces for spot in piece),
+    ]
+    reach = (
+        max((abs(x) + abs(y) for x, y in points), default=0.0)
+        + abs(left)
+        + abs(top)
+        + abs(right)
+        + abs(bottom)
+    )
     x, y = (left + right) / 2, (top + bottom) / 2 - up / 2
     for step in range(1, int(reach) + 4):
         far = float(step)
         if side in {"left", "right"}:
-            yield Text((left - far, y), name, SIZE, "end") if side == "left" else Text((right + far, y), name, SIZE)
+            yield (
+                Text((left - far, y), name, SIZE, "end")
+                if side == "left"
+                else Text((right + far, y), name, SIZE)
+            )
         else:
             level = bottom + far - up if side == "lower" else top - far - down
             yield Text((x, level), name, SIZE, "middle")

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from plankit.build import Alike, Build, Fastener, alike
-from plankit.drawing.arriving import arrows_in, screws_shown
+from plankit.drawing.arriving import Screws, arrows_in, screws_shown
 from plankit.drawing.choosing import best_direction, named
 from plankit.drawing.direction import Direction
 from plankit.drawing.figures_whole import fitted, ids_to_labels, note_below, regions, wanted
@@ -85,7 +85,8 @@ def _drawn(shown: _Shown, room: float) -> Figure:
 
     drawing: tuple[Primitive, ...] = (*fills_of(view, placing, fill), *lines_of(view, placing, kind))
     parts = (*shown.coming, *shown.there)
-    screws, seen = screws_shown(shown.screws, parts, view, placing)
+    driven = screws_shown(shown.screws, parts, view, placing)
+    screws = driven.items
     busy = Occupied()
     busy.add(screws)
     arrows = arrows_in(shown.coming, shown.there, view, placing, busy)
@@ -95,30 +96,43 @@ def _drawn(shown: _Shown, room: float) -> Figure:
     taken.add((*drawing, *arrows, *screws, *sizes))
     named_parts = placed_labels(wanted(shown.groups, view, placing, new), taken, regions(view, placing))
     items: tuple[Primitive, ...] = (*drawing, *arrows, *screws, *sizes, *named_parts)
-    note = _note(shown, len(shown.screws) - seen, bool(sizes))
+    note = _note(shown, driven, bool(sizes))
     items = (*items, note_below(items, note)) if note else items
     title = f"Step {shown.number}: {shown.title}"
-    return framed(f"step-{shown.number}", items, title, _words(shown, view, found, seen))
+    return framed(f"step-{shown.number}", items, title, _words(shown, view, found, driven))
 
 
-def _note(shown: _Shown, hidden: int, sized: bool) -> str:
+def _note(shown: _Shown, driven: Screws, sized: bool) -> str:
     said = []
-    if shown.way.name.startswith("from below") or shown.way.name == "bottom":
-        said.append("Seen from below")
+    if _from_below(shown.way):
+        said.append(
+            "Seen from below, shown right way up" if shown.way.name != "bottom" else "Seen from below"
+        )
     elif "back" in shown.way.name:
         said.append("Seen from behind")
     if sized:
         said.append(unit_note(shown.notation))
-    if hidden:
+    if driven.dashed:
         said.append("Dashed: screws whose heads are on the far side")
+    if driven.hidden:
+        more = "more " if driven.seen + driven.dashed else ""
+        said.append(f"{driven.hidden} {more}{_screws(driven.hidden)} hidden")
     return ". ".join(said)
 
 
-def _words(shown: _Shown, view: View, found: Sequence[Place], seen: int) -> str:
+def _screws(number: int) -> str:
+    return "screw is" if number == 1 else "screws are"
+
+
+def _from_below(way: Direction) -> bool:
+    return way.name.startswith("from below") or way.name == "bottom"
+
+
+def _words(shown: _Shown, view: View, found: Sequence[Place], driven: Screws) -> str:
     named_labels = ids_to_labels(shown.groups)
     said = [f"{view.direction.words}."]
-    if view.direction.name.startswith("from below") or view.direction.name == "bottom":
-        said.append("The piece is turned over, or you look up at it from below.")
+    if _from_below(view.direction):
+        said.append("You look up at it from below; the picture is not turned over.")
     if shown.coming:
         verb = "arrives" if len(shown.coming) == 1 else "arrive"
         onto = counted([part.name for part in shown.there])
@@ -130,7 +144,7 @@ def _words(shown: _Shown, view: View, found: Sequence[Place], seen: int) -> str:
         said.append(sentence(f"{names_of(shown.coming, named_labels)} {verb}{there}"))
     said.extend(_place_words(found, shown.notation))
     if shown.screws:
-        said.append(sentence(_screw_words(shown, seen)))
+        said.append(sentence(_screw_words(shown, driven)))
     hidden = [part for part in shown.coming if view.visible_area(part.id) <= 0]
     if hidden:
         said.append(sentence(f"not seen from here: {names_of(hidden, named_labels)}"))
@@ -155,14 +169,19 @@ def _place_words(found: Sequence[Place], notation: Notation) -> list[str]:
     return said
 
 
-def _screw_words(shown: _Shown, seen: int) -> str:
+def _screw_words(shown: _Shown, driven: Screws) -> str:
     totals: dict[str, int] = {}
     for screw in shown.screws:
         totals[screw.spec.name] = totals.get(screw.spec.name, 0) + 1
     named_screws = listed(f"{number} × {name}" for name, number in totals.items())
-    if seen == len(shown.screws):
+    if driven.seen == len(shown.screws):
         return f"{named_screws}, every head seen from here"
-    return f"{named_screws}; {count_word(len(shown.screws) - seen)} with the head on the far side, dashed"
+    said = [named_screws]
+    if driven.dashed:
+        said.append(f"{count_word(driven.dashed)} with the head on the far side, dashed")
+    if driven.hidden:
+        said.append(f"{count_word(driven.hidden)} behind other parts, not drawn")
+    return "; ".join(said)
 
 
 def _parts(build: Build, ids: Sequence[str], number: int) -> list[Part]:

@@ -1,19 +1,21 @@
 """Dimensioned views square to the build: front, side and top, each place counted from one edge."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final
 
 from plankit.build import Build
 from plankit.drawing import dimension as dim
+from plankit.drawing.metrics import text_width
+from plankit.drawing.occupied import Occupied, quad_of
 from plankit.drawing.placing import Placing, framed, on_the_page, ratio, scale_words
-from plankit.drawing.primitives import Figure, Point, Primitive, Text, bounds
+from plankit.drawing.primitives import Bounds, Figure, Line, Point, Primitive, Text, bounds
 from plankit.drawing.seen import fills_of, hidden_lines, lines_of, plain_kind, view_of
 from plankit.drawing.view import View
 from plankit.drawing.words import counted, listed, sentence, unit_note
 from plankit.errors import PlanError
-from plankit.parts import Axis, Box, Part
+from plankit.parts import LOW, Axis, Bore, Box, Part, PocketHoles, volume
 from plankit.units import Length, Notation
 
 WIDE, TALL = 118.0, 100.0
@@ -40,10 +42,10 @@ def orthographic(build: Build, notation: Notation, side: str) -> Figure:
 def _drawn(build: Build, notation: Notation, side: str, room: float) -> Figure:
     name, along, up = _SIDES[side]
     covered = side == "top"
-    view = view_of(build.parts, name, hidden=covered)
+    view = view_of(build.parts, name)
     number = scale_of(build, notation, room)
     placing = Placing(1.0 / number, -view.bounds[0] / number, -view.bounds[1] / number)
-    dashed = hidden_lines(view, placing) if covered else ()
+    dashed = _covered(build.parts, name, placing) if covered else ()
     drawing: tuple[Primitive, ...] = (
         *fills_of(view, placing, lambda _part: "part"),
         *dashed,
@@ -56,12 +58,54 @@ def _drawn(build: Build, notation: Notation, side: str, room: float) -> Figure:
         *_across(view, placing, chains[0], notation),
         *_upwards(view, placing, chains[1], notation),
     )
-    left, _, _, bottom = bounds(items)
-    dashes = " Dashed: under the top." if covered else ""
-    tail = Text((left, bottom + 5.0), f"{scale_words(number)}. {unit_note(notation)}.{dashes}", 8.0)
+    said_below = _foot(shown, chains, f"{scale_words(number)}. {unit_note(notation)}.", covered=covered)
+    tail = _lines_below(items, said_below)
     title = f"{build.name} from {_FROM[side]}"
     said = _words(build, shown, view, chains, notation)
-    return framed(side, (*items, tail), title, said)
+    return framed(side, (*items, *tail), title, said)
+
+
+def _covered(parts: Sequence[Part], name: str, placing: Placing) -> tuple[Line, ...]:
+    """What the top covers, without the holes in it: they would be more dashes than can be read."""
+    plain = (
+        replace(part, features=tuple(f for f in part.features if not isinstance(f, Bore | PocketHoles)))
+        for part in parts
+    )
+    return hidden_lines(view_of(plain, name, hidden=True, fills=False), placing)
+
+
+def _foot(shown: Sequence[Part], chains: Sequence["Chain"], first: str, *, covered: bool) -> list[str]:
+    """What stands below the view: scale and unit, where the 0 of each chain lies, what is dashed."""
+    zeros = [zero_words(shown, chain) for chain in chains if chain.places]
+    said = [first]
+    if zeros:
+        said.append(f"0: {'; '.join(zeros)}.")
+    if covered:
+        said.append("Dashed: under the top.")
+    return said
+
+
+def _lines_below(items: Sequence[Primitive], said: Sequence[str]) -> list[Text]:
+    """Sentences in as few lines as the drawing is wide enough for."""
+    left, _, right, bottom = bounds(items)
+    lines = [said[0]]
+    for sentence_ in said[1:]:
+        longer = f"{lines[-1]} {sentence_}"
+        if text_width(longer, 8.0) <= right - left:
+            lines[-1] = longer
+        else:
+            lines.append(sentence_)
+    return [Text((left, bottom + 5.0 + 3.8 * row), line, 8.0) for row, line in enumerate(lines)]
+
+
+def zero_words(parts: Sequence[Part], chain: "Chain") -> str:
+    """Where a chain's 0 lies: "floor", or the end or edge of the largest part that begins there."""
+    if chain.axis == "z":
+        return "floor"
+    there = [part for part in parts if part.box.low(chain.axis) == chain.origin]
+    host = max(there, key=lambda part: (volume(part), part.id))
+    kind = "end" if host.grain == chain.axis else "face" if host.through == chain.axis else "edge"
+    return f"{LOW[chain.axis]} {kind} of the {host.name.lower()}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,12 +113,16 @@ class Chain:
     """Places counted along one axis from one origin, with the names of the parts that begin there.
 
     whole   the outside size along the axis;  start: how far the origin lies from its lower end
+    origin  where the tape is hooked, in the build
+    first   names of the parts that stand out beyond the origin as far as anything does
     """
 
     axis: Axis
     whole: Length
     start: Length
     places: tuple[tuple[Length, tuple[str, ...]], ...]
+    origin: Length
+    first: tuple[str, ...] = ()
 
 
 def counted_along(parts: Sequence[Part], whole: Box, axis: Axis) -> Chain:
@@ -86,7 +134,9 @@ def counted_along(parts: Sequence[Part], whole: Box, axis: Axis) -> Chain:
         if origin < low < whole.high(axis):
             found.setdefault(low.mm, (low - origin, {}))[1][part.name] = None
     places = tuple((found[mm][0], tuple(sorted(found[mm][1]))) for mm in sorted(found))
-    return Chain(axis, whole.extent(axis), origin - whole.low(axis), places)
+    start = origin - whole.low(axis)
+    out = {part.name for part in parts if part.box.low(axis) == whole.low(axis)} if start.mm else set()
+    return Chain(axis, whole.extent(axis), start, places, origin, tuple(sorted(out)))
 
 
 def origin_of(parts: Sequence[Part], whole: Box, axis: Axis) -> Length:
@@ -111,7 +161,8 @@ def _across(view: View, placing: Placing, chain: Chain, notation: Notation) -> t
     spots = tuple(
         ((origin[0] + float(at.mm) * placing.scale, bottom), notation.bare(at)) for at, _ in chain.places
     )
-    return *dim.drawn(whole), *_places(origin, spots, (1.0, 0.0), (0.0, 1.0))
+    out = _overhang((left, bottom), origin, (1.0, 0.0), (0.0, 1.0), _bare_start(chain, notation))
+    return *dim.drawn(whole), *out, *_places(origin, spots, (1.0, 0.0), (0.0, 1.0), beyond=bool(out))
 
 
 def _upwards(view: View, placing: Placing, chain: Chain, notation: Notation) -> tuple[Primitive, ...]:
@@ -124,13 +175,35 @@ def _upwards(view: View, placing: Placing, chain: Chain, notation: Notation) -> 
     spots = tuple(
         ((right, origin[1] - float(at.mm) * placing.scale), notation.bare(at)) for at, _ in chain.places
     )
-    return *dim.drawn(whole), *_places(origin, spots, (0.0, -1.0), (1.0, 0.0))
+    out = _overhang((right, bottom), origin, (0.0, -1.0), (1.0, 0.0), _bare_start(chain, notation))
+    return *dim.drawn(whole), *out, *_places(origin, spots, (0.0, -1.0), (1.0, 0.0), beyond=bool(out))
+
+
+def _bare_start(chain: Chain, notation: Notation) -> str:
+    """How far something stands out beyond the origin, as a number; "" where nothing does."""
+    return notation.bare(chain.start) if chain.start.mm > 0 and chain.places else ""
+
+
+def _overhang(end: Point, origin: Point, along: Point, away: Point, text: str) -> tuple[Primitive, ...]:
+    """What stands out beyond the origin, nearer to the view than the places; its number lies outside."""
+    if not text:
+        return ()
+    inner = Occupied(boxes=[quad_of(_ahead_of(origin, along))])
+    return dim.drawn(dim.Dimension(end, origin, along, away, 4.0, text), inner)
+
+
+def _ahead_of(origin: Point, along: Point) -> Bounds:
+    """The paper beyond the origin, where the places' extension lines run."""
+    x, y = origin
+    return (x, y - 1e3, x + 1e3, y + 1e3) if along[0] else (x - 1e3, y - 1e3, x + 1e3, y)
 
 
 def _places(
-    origin: Point, spots: tuple[tuple[Point, str], ...], along: Point, away: Point
+    origin: Point, spots: tuple[tuple[Point, str], ...], along: Point, away: Point, *, beyond: bool
 ) -> tuple[Primitive, ...]:
-    return dim.running(dim.Running(origin, spots, along, away, 5.0)) if spots else ()
+    """Places counted from the origin, beyond the dimension of what stands out past it."""
+    far = 9.5 if beyond else 5.0
+    return dim.running(dim.Running(origin, spots, along, away, far)) if spots else ()
 
 
 _EDGES: Final[dict[Axis, tuple[str, str]]] = {
@@ -154,4 +227,11 @@ def _words(
                 f"{listed(names).lower()} at {notation.both(at)}" for at, names in chain.places
             )
             said.append(sentence(f"{_EDGES[chain.axis][0]}: {places}"))
+        if chain.first and chain.places:
+            stands = "stands" if len(chain.first) == 1 else "stand"
+            said.append(
+                sentence(
+                    f"the {listed(chain.first).lower()} {stands} out {notation.both(chain.start)} beyond it"
+                )
+            )
     return " ".join(said)

@@ -1,7 +1,7 @@
 """Part labels: a letter in a ring, on its part where there is room, else beside the drawing with a leader.
 
-A leader ends in a dot inside the part it points to (ISO 128-2). Places are tried in a fixed order, so the
-same drawing always gets the same labels.
+A leader ends just past the outline of the part it points to, without a dot: on a board a dot is a hole.
+Places are tried in a fixed order, so the same drawing always gets the same labels.
 """
 
 import math
@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from plankit.drawing.dimension import circle
 from plankit.drawing.metrics import capital_height
 from plankit.drawing.occupied import Occupied, quad_of
-from plankit.drawing.primitives import Area, Line, Mark, Point, Primitive, Ring, Text
+from plankit.drawing.primitives import Area, Line, Point, Primitive, Ring, Text
 
 if TYPE_CHECKING:
     import numpy as np
@@ -27,6 +27,8 @@ RADIUS = 2.7
 _CLEAR = 0.5
 _REACHES = (7.0, 10.0, 14.0, 19.0, 25.0, 32.0, 40.0, 50.0, 62.0)
 _TURNS = 24
+_PAST = 1.2
+"""How far past its part's outline a leader ends, in mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,15 +47,15 @@ def labels(
     fills  every filled region of the drawing: a label beside the drawing stays out of them if it can
     """
     items: list[Primitive] = []
-    later: list[tuple[str, Point]] = []
+    later: list[tuple[Wanted, Point]] = []
     for label in wanted:
         spot, room = _roomiest(label.regions, taken)
         if room >= RADIUS + _CLEAR:
             items.extend(_put(label.letter, spot, taken))
         else:
-            later.append((label.letter, spot))
-    for letter, spot in later:
-        items.extend(_beside(letter, spot, taken, fills))
+            later.append((label, spot))
+    for label, spot in later:
+        items.extend(_beside(label, spot, taken, fills))
     return tuple(items)
 
 
@@ -66,7 +68,7 @@ def _put(letter: str, at: Point, taken: Occupied) -> tuple[Primitive, ...]:
 
 
 def _beside(
-    letter: str, spot: Point, taken: Occupied, fills: Sequence[tuple[Ring, ...]]
+    label: Wanted, spot: Point, taken: Occupied, fills: Sequence[tuple[Ring, ...]]
 ) -> tuple[Primitive, ...]:
     """The label at the best of a fixed set of places round the spot, with its leader."""
     import numpy as np
@@ -89,9 +91,35 @@ def _beside(
     at = _pair(tried[chosen])
     way = ((spot[0] - at[0]) / far[chosen], (spot[1] - at[1]) / far[chosen])
     start = (at[0] + float(way[0]) * RADIUS, at[1] + float(way[1]) * RADIUS)
-    leader = Line((start, spot), "leader")
-    taken.pieces.append((start, spot))
-    return leader, Mark(spot, "dot", 1.0), *_put(letter, at, taken)
+    end = _past_outline(start, spot, label.regions)
+    taken.pieces.append((start, end))
+    return Line((start, end), "leader"), *_put(label.letter, at, taken)
+
+
+def _past_outline(start: Point, spot: Point, regions: Sequence[tuple[Ring, ...]]) -> Point:
+    """Where a leader on its way to a spot has just come into the region that the spot lies in."""
+    long = math.dist(start, spot)
+    shares = [
+        share
+        for rings in regions
+        for ring in rings
+        for one, other in zip(ring, (*ring[1:], ring[0]), strict=True)
+        if (share := _crossing(start, spot, one, other)) is not None
+    ]
+    share = min(1.0, max(shares, default=1.0) + _PAST / max(long, 1e-9))
+    return start[0] + (spot[0] - start[0]) * share, start[1] + (spot[1] - start[1]) * share
+
+
+def _crossing(start: Point, end: Point, one: Point, other: Point) -> float | None:
+    """At which share of its length a line from start to end crosses the line between two points."""
+    run, side = (end[0] - start[0], end[1] - start[1]), (other[0] - one[0], other[1] - one[1])
+    turn = run[0] * side[1] - run[1] * side[0]
+    if abs(turn) < 1e-12:
+        return None
+    apart = one[0] - start[0], one[1] - start[1]
+    share = (apart[0] * side[1] - apart[1] * side[0]) / turn
+    along = (apart[0] * run[1] - apart[1] * run[0]) / turn
+    return share if 0.0 <= share <= 1.0 and 0.0 <= along <= 1.0 else None
 
 
 def _roomiest(regions: Sequence[tuple[Ring, ...]], taken: Occupied) -> tuple[Point, float]:

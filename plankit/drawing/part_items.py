@@ -301,7 +301,9 @@ def _grain(face: PartFace, taken: Occupied) -> tuple[Primitive, ...]:
 
 def _grain_outside(right: float, level: float, wide: float, taken: Occupied) -> Point:
     """The nearest free place at the right of a face for the middle of the grain's arrow."""
-    spots = [(right + 13.0 + far, level + aside) for far in range(0, 40, 2) for aside in (0.0, 3.0, -3.0, 6.0)]
+    spots = [
+        (right + 13.0 + far, level + aside) for far in range(0, 40, 2) for aside in (0.0, 3.0, -3.0, 6.0)
+    ]
 
     def cost(spot: Point) -> float:
         x, y = spot

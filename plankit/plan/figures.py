@@ -97,6 +97,7 @@ def _part_figure(draft: Draft, group: Alike) -> Figure | None:
         f"Make {group.count}{hands}",
         draft.notation,
         group.other[0] if group.other else None,
+        name=" / ".join(dict.fromkeys(one.name for one in (*group.parts, *group.other))),
     )
 
 

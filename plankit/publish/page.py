@@ -7,6 +7,7 @@ from typing import Any, Literal
 from plankit.errors import PlanError
 from plankit.publish import figures, outputs
 from plankit.publish.document import FRAGMENT_TYPE, Document, find_document
+from plankit.publish.findings import Told, told
 from plankit.publish.markdown import Heading, render
 from plankit.publish.notebook import Notebook, cell_names
 from plankit.publish.structured import how_to
@@ -58,6 +59,7 @@ class Page:
     part_figures  names of the part drawings, in the order of the parts list
     sections      (address, name) of each section there is
     headings      the author's headings inside the building section
+    findings      what the checks said, those that are alike as one
     structured    schema.org data of the page
     paper         the paper the plan is printed on: "letter" or "a4"
     signals       how each signal word is written
@@ -71,6 +73,7 @@ class Page:
     part_figures: tuple[str, ...]
     sections: tuple[tuple[str, str], ...]
     headings: tuple[Heading, ...]
+    findings: tuple[Told, ...]
     structured: Mapping[str, Any]
     paper: str
     signals: Mapping[str, str]
@@ -117,6 +120,7 @@ def page_of(notebook: Notebook, medium: Medium = "screen") -> Page:
             plan, {"views": views, "drawings": part_figures, "build": blocks, "finish": finish}
         ),
         headings=tuple(making.headings),
+        findings=told(plan["findings"]),
         structured=how_to(plan),
         paper="letter" if plan["unit"] == "in" else "a4",
         signals=_SIGNALS,

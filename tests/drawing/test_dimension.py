@@ -108,9 +108,22 @@ def test_a_label_lies_on_its_part_where_there_is_room_else_beside_with_a_leader(
     a, b = of(Text, items)
     assert 0 < a.at[0] < 40
     assert not 60 <= b.at[0] <= 61
-    dots = [mark for mark in of(Mark, items) if mark.kind == "dot"]
-    assert len(dots) == 1
-    assert 60 < dots[0].at[0] < 61  # the leader ends on the part
+    assert not of(Mark, items)  # a dot would look like a hole
+    leader = next(line for line in of(Line, items) if len(line.points) == 2)
+    assert 60 < leader.points[-1][0] < 61  # the leader ends on the part
+
+
+def test_a_leader_ends_just_past_the_outline_of_its_part():
+    """A part 4 mm wide has no room for a ring of 5.4: its leader goes in by 1.2 mm, not to its middle."""
+    slim = (((60.0, 0.0), (64.0, 0.0), (64.0, 40.0), (60.0, 40.0)),)
+    taken = Occupied()
+    taken.pieces.extend(zip(slim[0], (*slim[0][1:], slim[0][0]), strict=True))
+    items = labels([Wanted("B", (slim,))], taken, (slim,))
+    leader = next(line for line in of(Line, items) if len(line.points) == 2)
+    (x, y), (from_x, from_y) = leader.points[-1], leader.points[0]
+    long = math.dist((x, y), (from_x, from_y))
+    edge = 60.0 if from_x < 60 else 64.0
+    assert abs(x - edge) == pytest.approx(1.2 * abs(x - from_x) / long)
 
 
 @pytest.mark.parametrize(

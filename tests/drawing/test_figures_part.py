@@ -5,7 +5,6 @@ from bench_like import bench, inch
 from figure_set import INCH, grooved, mitred, notched, part_figures, rail, short_taper
 from reading import area, filled, of_kind, texts
 
-from plankit.build import alike
 from plankit.drawing.figures_glue_up import glue_up_drawing
 from plankit.drawing.figures_part import part_drawing
 from plankit.drawing.hatch import hatch

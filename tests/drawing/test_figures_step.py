@@ -5,9 +5,11 @@ from bench_like import STEPS, bench, driven, inch
 from figure_set import INCH, steps
 from reading import area, filled, marks, of_kind, texts
 
-from plankit.drawing.arriving import way_in
+from plankit.drawing.arriving import screws_shown, way_in
 from plankit.drawing.choosing import best_direction, named
 from plankit.drawing.figures_step import step
+from plankit.drawing.placing import Placing
+from plankit.drawing.primitives import Line
 from plankit.drawing.seen import view_of
 from plankit.drawing.step_places import places
 from plankit.errors import PlanError
@@ -147,9 +149,42 @@ def test_a_broad_arrow_shows_each_way_in():
     assert len(filled(steps()[1], "paper")) == 4 + 1  # four feet, and the ring of one label
 
 
-def test_a_view_from_below_says_that_the_piece_is_turned_over():
-    assert "turned over" in steps()[1].description
-    assert any(text.startswith("Seen from below") for text in texts(steps()[1]))
+def test_a_view_from_below_says_that_the_picture_is_not_turned_over():
+    assert "the picture is not turned over" in steps()[1].description
+    assert any(text.startswith("Seen from below, shown right way up") for text in texts(steps()[1]))
+
+
+def from_below():
+    """The top goes on last: the screws up through the cleats, seen from below."""
+    screws = driven(("top",), before(7))
+    figure = step(bench(), 7, "Top", ("top",), before(7), screws, INCH, "from below")
+    return figure, screws
+
+
+def test_screws_behind_other_parts_are_not_drawn_but_counted():
+    figure, screws = from_below()
+    view = view_of(parts(*before(7), "top"), named("from below"))
+    shown = screws_shown(screws, bench().parts, view, Placing(0.1))
+    assert shown.seen + shown.dashed + shown.hidden == len(screws) == 6  # two cleats, three each
+    assert shown.hidden > 0
+    assert len(marks(figure, "screw")) == shown.seen
+    assert any(text.endswith(f"{shown.hidden} more screws are hidden") for text in texts(figure))
+    assert "behind other parts, not drawn" in figure.description
+
+
+@pytest.mark.parametrize(("seen_from", "dashed"), [("from below", 0), ("front right", 6)])
+def test_a_dashed_screw_lies_on_a_part_that_it_holds(seen_from, dashed):
+    """From below, floor and feet hide four of six screws; from above all six lie in the top that they hold."""
+    view = view_of(parts(*before(7), "top"), named(seen_from))
+    assert screws_shown(driven(("top",), before(7)), bench().parts, view, Placing(0.1)).dashed == dashed
+    placing = Placing(0.1)
+    for screw in driven(("top",), before(7)):
+        shown = screws_shown((screw,), bench().parts, view, placing)
+        dashes = [item for item in shown.items if isinstance(item, Line) and item.kind == "visible"]
+        assert bool(dashes) == bool(shown.dashed)
+        for dash in dashes:
+            middle = [(a + b) / 2 / 0.1 for a, b in zip(*dash.points, strict=True)]
+            assert view.part_at((middle[0], middle[1])) in {screw.through, screw.into}
 
 
 def test_the_step_names_what_arrives_with_its_label():

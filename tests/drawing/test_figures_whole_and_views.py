@@ -1,15 +1,19 @@
 """The whole piece and its front, side and top views carry the right numbers, each once."""
 
+from dataclasses import replace
+
 import pytest
 from bench_like import bench, inch
 from figure_set import INCH, METRIC
 from reading import of_kind, texts
 
+from plankit.build import Build
 from plankit.drawing.figures_views import counted_along, orthographic
 from plankit.drawing.figures_whole import whole
 from plankit.drawing.placing import ratio
 from plankit.drawing.primitives import Text
 from plankit.errors import PlanError
+from plankit.parts import Bore, PocketHoles
 
 
 def test_the_whole_view_gives_width_depth_and_height_once_each():
@@ -36,8 +40,9 @@ def test_every_kind_of_part_that_is_seen_has_one_label():
 def test_the_front_view_counts_every_place_from_the_left_edge_of_the_case():
     said = texts(orthographic(bench(), INCH, "front"))
     # cubby (44 − 4 × 3/4) / 3 = 13 2/3; first divider 3/4 + 13 2/3 = 14 5/12; second 2 × 14 5/12 = 28 5/6
-    expected = ["1/2", "3/4", "≈14 7/16", "≈28 13/16", "40", "42 1/2", "43 1/4"]
-    assert [said.count(number) for number in expected] == [1] * 7
+    expected = ["3/4", "≈14 7/16", "≈28 13/16", "40", "42 1/2", "43 1/4"]
+    assert [said.count(number) for number in expected] == [1] * 6
+    assert said.count("1/2") == 2  # the foot's place, and what the top stands out
     heights = [
         "4",
         "4 3/4",
@@ -53,7 +58,7 @@ def test_no_number_stands_twice_in_a_view():
     for side in ("front", "side", "top"):
         figure = orthographic(bench(), INCH, side)
         found = [item for item in figure.items if isinstance(item, Text) and item.text[0] in "≈123456789"]
-        numbers = [(item.text, _axis(item, figure)) for item in found]
+        numbers = [(item.text, _axis(item, figure), item.anchor) for item in found]  # places and sizes apart
         assert len(numbers) == len(set(numbers))
 
 
@@ -68,8 +73,45 @@ def test_what_the_top_covers_is_dashed_from_above_and_nothing_is_dashed_from_the
     assert not of_kind(orthographic(bench(), INCH, "front"), "hidden")
 
 
+def test_holes_that_the_top_covers_are_not_dashed():
+    """Bottom, cleats and sides have screw and pocket holes under the top: without them the same dashes."""
+    undrilled = Build(
+        "Bench",
+        tuple(
+            replace(part, features=tuple(f for f in part.features if not isinstance(f, Bore | PocketHoles)))
+            for part in bench().parts
+        ),
+    )
+    dashes = of_kind(orthographic(bench(), INCH, "top"), "hidden")
+    assert dashes == of_kind(orthographic(undrilled, INCH, "top"), "hidden")
+    assert any(isinstance(feature, Bore) for part in bench().parts for feature in part.features)
+
+
+def test_the_foot_of_a_view_says_where_its_zeros_are():
+    said = {side: " ".join(texts(orthographic(bench(), INCH, side))) for side in ("front", "side", "top")}
+    assert "0: left end of the bottom; floor." in said["front"]  # the bottom's grain runs left to right
+    assert "0: front edge of the bottom; floor." in said["side"]
+    assert "0: left end of the bottom; front edge of the bottom." in said["top"]
+
+
+def test_what_stands_out_beyond_the_zero_is_dimensioned():
+    """The top stands out 1/2 in past the case at the left and at the front, and nothing at the floor."""
+    for side, number in (("front", 1), ("side", 1), ("top", 2)):
+        figure = orthographic(bench(), INCH, side)
+        sizes = [i for i in figure.items if isinstance(i, Text) and i.text == "1/2" and i.anchor == "middle"]
+        assert len(sizes) == number
+        assert "The top stands out 1/2\u00a0in (13\u00a0mm) beyond it" in figure.description
+    case = Build("Case", tuple(part for part in bench().parts if part.id in {"floor", "side", "side-2"}))
+    assert "stands out" not in orthographic(case, INCH, "front").description
+
+
 def test_all_three_views_have_one_scale():
-    scales = {texts(orthographic(bench(), INCH, side))[-1].split(".")[0] for side in ("front", "side", "top")}
+    scales = {
+        text.split(".")[0]
+        for side in ("front", "side", "top")
+        for text in texts(orthographic(bench(), INCH, side))
+        if text.startswith("Scale")
+    }
     assert scales == {"Scale 1:10"}  # 45 in on 118 mm: 1143 / 118 = 9.7
 
 
