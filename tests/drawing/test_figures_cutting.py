@@ -6,7 +6,7 @@ import pytest
 from figure_set import IN, INCH, narrow_board, placed, sheet
 from reading import area, filled, of_kind, texts
 
-from plankit.drawing.cutting_picture import CuttingPicture
+from plankit.drawing.cutting_picture import CutStroke, CuttingPicture
 from plankit.drawing.figures_cutting import cutting_drawing
 from plankit.drawing.primitives import Text
 
@@ -106,3 +106,23 @@ def test_words_list_what_comes_out_of_it():
     assert "4 × C Side, 12 1/4 × 14 3/4" in said
     assert "Kept: Offcut 1, 95 1/2 × 13 3/4" in said
     assert "2 are cut alike" in said
+
+
+def test_a_wide_board_that_is_ripped_is_drawn_like_a_sheet():
+    """A 2x10, 96 in long, 9 1/4 wide: two rails 46 × 4 side by side, ripped from one half; both cuts shown."""
+    rails = tuple(placed("R", "Rail", 0.5, y, 46, 4, "46 × 4") for y in (0, 4.125))
+    cuts = (
+        CutStroke(1, (46.5 * IN, 0), (46.5 * IN, 9.25 * IN)),
+        CutStroke(2, (0, 4 * IN), (46.5 * IN, 4 * IN)),
+    )
+    board = CuttingPicture(
+        "cut-3", "Board 2", "2x10 pine", "96 in", 96 * IN, 9.25 * IN, "96", "9 1/4", 1, rails, (), cuts
+    )
+    figure = cutting_drawing(board, INCH)
+    drawn = sorted(area(piece.rings[0]) * scale_of(figure) ** 2 / IN**2 for piece in filled(figure, "part"))
+    assert drawn == pytest.approx([46 * 4] * 2)
+    across, rip = (line.points for line in of_kind(figure, "cut"))
+    assert across[0][0] == pytest.approx(across[1][0])
+    assert rip[0][1] == pytest.approx(rip[1][1])
+    assert sum(1 for text in texts(figure) if "46 × 4" in text) == 2
+    assert {"lower edge", "upper edge"} <= set(texts(figure))

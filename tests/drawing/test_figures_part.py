@@ -1,7 +1,7 @@
 """Marking-out drawings: all can be marked from one corner, waste is hatched, hands are drawn as a pair."""
 
 import pytest
-from bench_like import bench, inch
+from bench_like import CLEAT, bench, box, inch
 from figure_set import INCH, grooved, mitred, notched, part_figures, rail, short_taper
 from reading import area, filled, of_kind, texts
 
@@ -205,3 +205,12 @@ def test_words_say_what_is_done_for_those_who_do_not_see():
     assert "towards the bottom end, 14.0° off" in said
     assert "banding on the front, left, right edges" in part_figures()["B"].description
     assert inch("1") == bench().part("foot").features[0].amount
+
+
+def test_only_holes_with_a_countersink_speak_of_one():
+    at = (inch("10"), inch("3/4"), inch("3/4"))
+    slot = Bore("front", at, inch("11/64"), travel=inch("1/4"))
+    part = Part("s", "Strip", "board", CLEAT, box("0", "20", "0", "3/4", "0", "1 1/2"), "x", "y", (slot,))
+    said = texts(drawn(part))
+    assert "slot ⌀11/64, end holes 1/4 apart" in said
+    assert not any("countersink" in text for text in said)
