@@ -19,7 +19,7 @@ from plankit.publish.pictures import take_along
 from plankit.publish.structured import as_script
 from plankit.publish.templates import NAME, folders
 
-NOWHERE: dict[str, Any] = {"home": "", "links": (), "head_links": ()}
+NOWHERE: dict[str, Any] = {"home": "", "links": (), "head_links": (), "figures": ""}
 """What stands round a page that belongs to no site."""
 
 
@@ -97,7 +97,7 @@ class PlanHTMLExporter(_OfPlans, TemplateExporter):
     def page(self, notebook: Notebook, around: Mapping[str, Any] | None = None) -> str:
         """Return the page of a notebook that has run.
 
-        around  the site the page stands in: `home`, `links` at the foot, `head_links`
+        around  where the page stands: `home`, `links` at its foot, `head_links`, the folder `figures` beside it
         """
         _checked(notebook)
         return self.fill(page_of(notebook, self.medium), around or NOWHERE)
@@ -107,6 +107,7 @@ class PlanHTMLExporter(_OfPlans, TemplateExporter):
         text: str = self.template.render(
             page=page,
             around=around,
+            medium=self.medium,
             structured=as_script(page.structured),
             faces=fonts.page_faces() if self.medium == "screen" else fonts.print_faces(),
         )

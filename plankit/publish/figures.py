@@ -1,6 +1,7 @@
 """Figures on pages: inline in HTML, as images with a text alternative in print, as files beside both."""
 
 import html
+import math
 import re
 from collections.abc import Mapping
 from typing import Any
@@ -8,11 +9,17 @@ from typing import Any
 from plankit.publish.document import Document
 
 PRINT_SCHEME = "figure:"
+FOLDER = "figures/"
+PRINTED = 0.88
+"""Drawings are printed at this share of their size: words of 8 pt come out at 7 pt, and more fits on a page."""
 _PROLOG = re.compile(r"^\s*(?:<\?xml[^>]*\?>\s*)?(?:<!DOCTYPE[^>]*>\s*)?")
 _ID = re.compile(r'(\bid=")([^"]+)"')
 _POINTER = re.compile(r'(url\(#|href="#)([^")]+)')
 _STROKES = re.compile(r'(<g fill="none"[^>]*>\n)((?:<path d="M[^"]*"/>\n){2,})')
+_ALONE = re.compile(r'<g ([^>]*)>\n(<path )(d="[^"]*"/>)\n</g>')
 _PATH = re.compile(r'<path d="([^"]*)"/>')
+_SCALE = re.compile(r"\bScale 1:(\d+(?:\.\d+)?)")
+_FULL_SIZE = "(1:1)"
 _LABELS = re.compile(r'(\baria-(?:labelledby|describedby)=")([^"]*)"')
 
 
@@ -38,8 +45,20 @@ def printed(name: str, figure: Mapping[str, Any]) -> str:
 
 
 def print_svg(figure: Mapping[str, Any]) -> bytes:
-    """Return a figure's SVG for print, the strokes of each group in one path: the same, sooner drawn."""
-    return _STROKES.sub(lambda group: group[1] + _joined(group[2]), figure["svg"]).encode()
+    """Return a figure's SVG for print: few large paths, which are sooner drawn, and the scale it is printed at."""
+    svg = _STROKES.sub(lambda group: group[1] + _joined(group[2]), figure["svg"])
+    svg = _ALONE.sub(r"\2\1 \3", svg)
+    return _SCALE.sub(lambda found: f"Scale 1:{_scale(float(found[1]))}", svg).encode()
+
+
+def printed_width(figure: Mapping[str, Any]) -> float:
+    """Return how wide a figure is printed, in millimetres; one that is drawn in full size stays so."""
+    share = 1 if _FULL_SIZE in figure["svg"] else PRINTED
+    return math.ceil(float(figure["width_mm"]) * share * 100) / 100
+
+
+def _scale(number: float) -> str:
+    return f"{number / PRINTED:.1f}".removesuffix(".0")
 
 
 def _joined(paths: str) -> str:

@@ -113,7 +113,7 @@ def make(
 
 def around_alone(kinds: Iterable[str]) -> dict[str, Any]:
     """Return what stands round a page that belongs to no site: links to what is made beside it."""
-    return {"home": "", "head_links": (), "links": beside(kinds)}
+    return {"home": "", "head_links": (), "links": beside(kinds), "figures": figures.FOLDER}
 
 
 def beside(kinds: Iterable[str]) -> tuple[dict[str, str], ...]:
@@ -134,7 +134,7 @@ def files_of(
             contents[FILES[kind]] = pdf_exporter().pdf(notebook)
         else:
             contents[FILES[kind]] = as_json(document).encode()
-    return contents | {f"figures/{name}": svg for name, svg in figures.files(document).items()}
+    return contents | {f"{figures.FOLDER}{name}": svg for name, svg in figures.files(document).items()}
 
 
 def as_json(document: Document) -> str:
@@ -162,7 +162,7 @@ def _earlier(folder: Path) -> tuple[str, ...]:
     """Return the files an earlier plan wrote into a folder: these and no others may be taken away."""
     try:
         document = json.loads((folder / FILES["json"]).read_text(encoding="utf-8"))
-        drawings = [f"figures/{name}.svg" for name in document["figures"]]
+        drawings = [f"{figures.FOLDER}{name}.svg" for name in document["figures"]]
     except (OSError, ValueError, KeyError, TypeError):
         return ()
     return (*FILES.values(), *drawings)

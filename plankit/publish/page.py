@@ -129,7 +129,10 @@ def page_of(notebook: Notebook, medium: Medium = "screen") -> Page:
 
 def _drawings(plan: Document, medium: Medium) -> dict[str, Mapping[str, Any]]:
     draw = figures.inline if medium == "screen" else figures.printed
-    return {name: {**f, "name": name, "drawing": draw(name, f)} for name, f in plan["figures"].items()}
+    return {
+        name: {**f, "name": name, "drawing": draw(name, f), "printed_mm": figures.printed_width(f)}
+        for name, f in plan["figures"].items()
+    }
 
 
 def _taken(plan: Document) -> set[str]:

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from plankit.errors import AskedWrongly, PlanError
-from plankit.publish import fonts, freshness, making
+from plankit.publish import figures, fonts, freshness, making
 from plankit.publish.document import Document, find_document, refuse_unfinished
 from plankit.publish.feed import atom
 from plankit.publish.keep import copy_folder, staged, switch, write_all
@@ -157,6 +157,7 @@ def _around(settings: Settings, slug: str) -> dict[str, Any]:
     return {
         "home": "../index.html",
         "links": tuple(links),
+        "figures": figures.FOLDER,
         "head_links": (
             {"rel": "canonical", "href": f"{settings.address}{slug}/"},
             {

@@ -11,11 +11,18 @@ from plankit.publish.making import html_exporter, pdf_exporter
 from plankit.publish.run import run
 
 SAMPLE = Path(__file__).parent / "sample_plan"
+BENCH = Path(__file__).parents[2] / "notebooks" / "boot_bench.ipynb"
 
 
 @pytest.fixture(scope="session")
 def ran() -> Any:
     return run(SAMPLE / "shoe-rack.ipynb")
+
+
+@pytest.fixture(scope="session")
+def bench() -> Any:
+    """The demo's notebook, run: the longest plan there is."""
+    return run(BENCH)
 
 
 @pytest.fixture(scope="session")

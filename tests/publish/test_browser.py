@@ -10,10 +10,10 @@ import pytest
 
 from plankit.publish.settings import read_settings
 from plankit.publish.site import publish
-from tests.publish.conftest import SAMPLE
+from tests.publish.conftest import BENCH, SAMPLE
 from tests.publish.test_site import SETTINGS
 
-PAGES = ("index.html", "about/index.html", "shoe-rack/index.html")
+PAGES = ("index.html", "about/index.html", "shoe-rack/index.html", "boot-bench/index.html")
 WIDTHS = (320, 360, 390, 1280)  # WCAG 1.4.10 asks for 320
 
 
@@ -36,6 +36,9 @@ def browser() -> Iterator[Any]:
 def public(tmp_path_factory: pytest.TempPathFactory) -> Path:
     root = tmp_path_factory.mktemp("tern-lane")
     shutil.copytree(SAMPLE, root / "notebooks")
+    for part in BENCH.parent.iterdir():
+        if part.suffix in {".ipynb", ".toml"}:
+            shutil.copy(part, root / "notebooks")
     (root / "site").mkdir()
     (root / "site" / "site.toml").write_text(SETTINGS)
     (root / "site" / "about.md").write_text("# About us\n\nAn *invented* library.\n\n## How\n\nBy notebook.")

@@ -15,7 +15,8 @@ from plankit.errors import PlanError
 from plankit.plan import displays
 from plankit.publish import figures
 from plankit.publish.document import FRAGMENT_TYPE, PLAN_TYPE, Document, find_document, refuse_unfinished
-from plankit.publish.making import html_exporter, slug_of
+from plankit.publish.findings import told
+from plankit.publish.making import around_alone, html_exporter, slug_of
 from plankit.publish.outputs import as_html
 from plankit.publish.page import page_of
 from plankit.publish.structured import as_script, how_to, iso_duration
@@ -273,6 +274,65 @@ def test_every_drawing_has_a_frame_the_keyboard_can_reach(soup: BeautifulSoup):
     assert all(frame["tabindex"] == "0" and frame["aria-label"] for frame in frames)
 
 
+def test_the_front_says_where_the_cautions_of_tools_stand(soup: BeautifulSoup):
+    assert "caution for each tool stands at the step" in soup.find(id="cautions").find("p").text
+
+
+def test_hardware_is_called_by_no_name_that_sandpaper_would_not_bear(soup: BeautifulSoup):
+    assert "crew" not in soup.find(id="hardware").find("caption").text
+
+
+def test_each_drawing_leads_to_its_own_file_where_there_is_one(ran: Any, page: str, document: Document):
+    assert "Open the drawing by itself" not in page  # a page that stands alone has no files beside it
+    beside = html_exporter().page(ran, around_alone(("html",)))
+    links = {a["href"] for a in BeautifulSoup(beside, "html.parser").select(".alone a")}
+    assert links == {f"figures/{name}" for name in figures.files(document)}
+
+
+def finding(part: str, number: str, **others: str) -> dict[str, str]:
+    words = {
+        "what": f"A screw is near an edge of {part}.",
+        "remedy": f"{part} wants lead holes.",
+        "place": "",
+    }
+    known = {"level": "look at", "check": "near an edge", "source": "arithmetic", "accepted": ""}
+    return {**known, **words, "part": part, "number": number, **others}
+
+
+def test_findings_that_are_alike_are_told_once_with_all_their_parts():
+    one, *others = told([finding("Side", "3/8 in"), finding("Back", "1/2 in"), finding("Cleat", "3/8 in")])
+    assert not others
+    assert one.parts == "Side, Back, Cleat"
+    assert one.what == "A screw is near an edge of Side, Back or Cleat."
+    assert one.here == "3/8 in (Side, Cleat); 1/2 in (Back)"
+    assert one.remedy == "Side, Back or Cleat wants lead holes."
+
+
+def test_findings_that_differ_in_more_than_their_part_stay_apart():
+    graver = finding("Back", "1/4 in", level="must fix", accepted="It carries nothing.")
+    longer = finding("Cleat", "1/4 in", what="A nail is near an edge of Cleat.")
+    entries = told([finding("Side", "3/8 in"), graver, longer, finding("Sideboard", "3/8 in")])
+    assert [one.parts for one in entries] == ["Side, Sideboard", "Back", "Cleat"]
+    assert entries[1].here == "1/4 in"
+
+
+def test_a_finding_tells_its_value_and_its_level(soup: BeautifulSoup, document: Document):
+    entry = soup.find(id="findings").find("li").text
+    assert document["findings"][0]["level"] in entry
+    assert f"Here: {document['findings'][0]['number']}" in entry
+
+
+def test_a_drawing_says_the_scale_it_is_printed_at():
+    # 1:3 printed at 0.88 of its size is 1:3.4 (3 / 0.88 = 3.409); 1:11 is 1:12.5
+    for drawn, printed in (("Scale 1:3.", b"Scale 1:3.4."), ("Scale 1:11", b"Scale 1:12.5"), ("1:3", b"1:3")):
+        assert figures.print_svg({"svg": drawn}) == printed
+
+
+def test_words_of_eight_points_are_printed_with_seven_at_least():
+    assert figures.printed_width({"svg": "", "width_mm": 100.0}) / 100 * 8 >= 7  # 0.88 × 8 pt = 7.04 pt
+    assert figures.printed_width({"svg": "Full size (1:1) if printed at 100 %", "width_mm": 100.0}) == 100
+
+
 def test_two_figures_on_a_page_never_share_a_name():
     svg = (
         '<svg xmlns="s" aria-labelledby="t d"><title id="t">T</title><desc id="d">D</desc>'
@@ -321,5 +381,5 @@ def test_a_picture_says_what_its_author_says_of_it():
 def test_strokes_joined_for_print_are_the_same_strokes():
     group = '<g fill="none" stroke="#000">\n<path d="M0 0L1 1"/>\n<path d="M2 2L3 3"/>\n</g>\n'
     filled = '<g fill="#fff">\n<path d="M0 0L1 1Z"/>\n<path d="M2 2L3 3Z"/>\n</g>'
-    joined = '<g fill="none" stroke="#000">\n<path d="M0 0L1 1M2 2L3 3"/>\n</g>\n'
+    joined = '<path fill="none" stroke="#000" d="M0 0L1 1M2 2L3 3"/>\n'
     assert figures.print_svg({"svg": group + filled}) == (joined + filled).encode()
