@@ -1,6 +1,6 @@
 """What a check reports."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from typing import Literal
 
 type Level = Literal["must fix", "look at", "for information"]
@@ -36,6 +36,10 @@ class Finding:
     def accept(self, reason: str) -> "Finding":
         """Return the same finding with the author's written reason for accepting it."""
         return replace(self, accepted=reason)
+
+    def as_data(self) -> dict[str, str]:
+        """Return the finding as plain data, for pages and files."""
+        return {one.name: getattr(self, one.name) for one in fields(self)}
 
     @property
     def stops(self) -> bool:

@@ -81,6 +81,11 @@ class Alike:
         return self.parts[0]
 
     @property
+    def name(self) -> str:
+        """What its parts are called: "Side / Divider" where equal parts have several names."""
+        return " / ".join(dict.fromkeys(part.name for part in (*self.parts, *self.other)))
+
+    @property
     def count(self) -> int:
         """How many there are, both hands together."""
         return len(self.parts) + len(self.other)

@@ -116,12 +116,16 @@ def in_a_row(low: Length, high: Length, spacing: Length, least: int, margin: Len
     room = high - low
     if least == 1 and room <= NARROW:
         return ((low + high).portion(2),)
-    from_end = margin if room >= margin * 4 else room.portion(4)
+    from_end = _from_end(room, margin)
     inner = room - from_end * 2
     gaps = max(least - 1, -(-inner // spacing))
     if gaps == 0:
         return ((low + high).portion(2),)
     return tuple(low + from_end + inner.portion(gaps) * step for step in range(gaps + 1))
+
+
+def _from_end(room: Length, margin: Length) -> Length:
+    return margin if room >= margin * 4 else room.portion(4)
 
 
 def exactly(low: Length, high: Length, count: int, margin: Length) -> tuple[Length, ...]:
@@ -135,7 +139,7 @@ def exactly(low: Length, high: Length, count: int, margin: Length) -> tuple[Leng
         )
     if count == 1:
         return ((low + high).portion(2),)
-    from_end = margin if high - low >= margin * 4 else (high - low).portion(4)
+    from_end = _from_end(high - low, margin)
     inner = high - low - from_end * 2
     return tuple(low + from_end + inner.portion(count - 1) * step for step in range(count))
 

@@ -16,8 +16,6 @@ LIMIT = Fraction(1, 144)
 """The most a loaded shelf may bend, as a share of its span (AWS 2009 section 10, 1.2.21.3)."""
 SHELF_PSF = Fraction(40)
 """Load on shelves other than book shelves (AWS 2009 1.2.21.2.2)."""
-BOOKS_PSF = Fraction(50)
-"""Load on book shelves (AWS 2009 1.2.21.2.1)."""
 MOST_ON_A_SHELF = Mass.of_pounds(200)
 """The most on any one shelf under those rules (AWS 2009 1.2.21.2)."""
 PERSON = Mass.of_pounds(250)

@@ -10,7 +10,7 @@ from plankit.drawing.part_marks import face_words, marks_on
 from plankit.drawing.part_words import part_words
 from plankit.drawing.placing import framed, on_the_page, ratio, scale_words
 from plankit.drawing.primitives import Figure, Primitive, Text, bounds, moved
-from plankit.drawing.words import unit_note
+from plankit.drawing.words import capital, unit_note
 from plankit.parts import AXES, Axis, Mitre, Notch, Part, Taper
 from plankit.units import Notation
 
@@ -152,7 +152,7 @@ def _words(part: Part, named: _Named, notation: Notation, other: Part | None) ->
     said = f"Marking-out drawing of part {named.label}, {named.name}. {named.count}. {size} of {part.stock.name}."
     done = part_words(part, notation)
     if done:
-        said += f" {done[:1].upper()}{done[1:]}."
+        said += f" {capital(done)}."
     if other is not None:
         said += " Its mirror image is drawn with it."
     faces = ", ".join(face_words(part, view.face).lower() for view in faces_shown(part))

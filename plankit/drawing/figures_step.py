@@ -11,7 +11,7 @@ from plankit.drawing.figures_whole import fitted, ids_to_labels, note_below, reg
 from plankit.drawing.labels import labels as placed_labels
 from plankit.drawing.occupied import Occupied
 from plankit.drawing.placing import framed, on_the_page
-from plankit.drawing.primitives import Area, Figure, Fill, LineKind, Primitive
+from plankit.drawing.primitives import Figure, Fill, LineKind, Primitive
 from plankit.drawing.seen import fills_of, lines_of, view_of
 from plankit.drawing.step_places import Place, place_dimensions, places
 from plankit.drawing.view import View
@@ -195,8 +195,3 @@ def _parts(build: Build, ids: Sequence[str], number: int) -> list[Part]:
             remedy="Known: " + ", ".join(sorted(known)) + ".",
         )
     return [known[name] for name in sorted(dict.fromkeys(ids))]
-
-
-def arriving_areas(figure: Figure) -> tuple[Area, ...]:
-    """The tinted areas of a step's figure: what of the arriving parts is seen."""
-    return tuple(item for item in figure.items if isinstance(item, Area) and item.fill == "arriving")

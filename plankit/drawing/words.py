@@ -81,10 +81,15 @@ def counted(names: Sequence[str]) -> str:
     return listed(said)
 
 
+def capital(text: str) -> str:
+    """Text with its first letter as a capital, the others as they are."""
+    return text[:1].upper() + text[1:]
+
+
 def sentence(text: str) -> str:
     """The text with a capital and a full stop."""
     text = text.strip()
-    return text[:1].upper() + text[1:] + ("" if text.endswith((".", "!", "?")) else ".")
+    return capital(text) + ("" if text.endswith((".", "!", "?")) else ".")
 
 
 def outside_size(width: Length, depth: Length, height: Length, notation: Notation) -> str:

@@ -33,7 +33,7 @@ from plankit.plan.asked import (
 from plankit.plan.facts import Draft
 from plankit.plan.handles import PartHandle, Parts, Spread, flat, pair_of, single
 from plankit.plan.jupyter import show_numbers_as
-from plankit.plan.placing import Given, board_box, panel_box, read_faces, refuse_empty, slab_box
+from plankit.plan.placing import Given, board_box, panel_box, read_faces, read_length, refuse_empty, slab_box
 from plankit.plan.telling import Telling
 from plankit.shop import Shop, read, usual
 from plankit.stock import Lumber, Sheet, slug
@@ -451,12 +451,7 @@ class Plan(Telling):
         return HIGH[axis] if looks_up else OPPOSITE[HIGH[axis]]
 
     def _read(self, name: str, what: str, value: Given) -> Length:
-        try:
-            return L(value, self.unit)
-        except PlanError as error:
-            raise PlanError(
-                f"{what}: {error.what}", where=name, given=error.given, remedy=error.remedy
-            ) from None
+        return read_length(name, what, value, self.unit)
 
     @staticmethod
     def _known_faces(name: str, faces: dict[str, Any]) -> None:

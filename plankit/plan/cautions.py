@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from plankit.build import weight_of
+from plankit.drawing.words import listed
 from plankit.plan.facts import Draft
 from plankit.plan.work import FINISHING, Work, tools_for
 from plankit.shop import Caution, general_cautions
@@ -71,8 +72,7 @@ def _pointing_back(again: dict[int, list[str]]) -> str:
     if not again:
         return ""
     said = [f"step {number} ({', '.join(names)})" for number, names in sorted(again.items())]
-    listed = said[0] if len(said) == 1 else f"{', '.join(said[:-1])} and {said[-1]}"
-    return f"The cautions of {listed} hold here too."
+    return f"The cautions of {listed(said)} hold here too."
 
 
 def finish_cautions(draft: Draft, works: tuple[Work, ...]) -> StepCautions:

@@ -7,6 +7,7 @@ from functools import lru_cache
 
 from plankit.checks import stock_lifting
 from plankit.cutting import Job, Layout, Piece, Result, StockKind, cut
+from plankit.drawing.words import capital
 from plankit.errors import PlanError
 from plankit.finding import Finding
 from plankit.parts import Part
@@ -354,7 +355,7 @@ def _summaries(draft: Draft, results: list[tuple[_Material, Result]]) -> str:
     proofs = [proof for _, proof in said if proof]
     if len(set(proofs)) == 1:
         proof = proofs[0]
-        return f"{' '.join(f'{words}.' for words, _ in said)} {_capital(proof.removeprefix('; '))}."
+        return f"{' '.join(f'{words}.' for words, _ in said)} {capital(proof.removeprefix('; '))}."
     return " ".join(f"{words}{proof}." for words, proof in said)
 
 
@@ -368,7 +369,7 @@ def _summary(draft: Draft, material: _Material, result: Result) -> tuple[str, st
     ]
     if offcuts:
         parts.append(f"{'offcut' if len(offcuts) == 1 else 'offcuts'} {', '.join(offcuts)} on hand")
-    words = f"{_capital(material.stock.name)}: {' and '.join(parts)}"
+    words = f"{capital(material.stock.name)}: {' and '.join(parts)}"
     return words, _proof(draft, material, result) if bought else ""
 
 
@@ -386,10 +387,6 @@ def _proof(draft: Draft, material: _Material, result: Result) -> str:
         least = draft.notation.money(Money(result.least_cost, draft.shop.prices.currency))
         return f"; at least {least} is needed, whether this is the least is not proven"
     return "; whether this is the least is not proven"
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 def _stock_words(draft: Draft, results: list[tuple[_Material, Result]]) -> str:

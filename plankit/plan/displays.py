@@ -5,12 +5,10 @@ from html import escape
 from typing import Any
 
 from plankit.plan.facts import Draft
+from plankit.plan.media import FRAGMENT_TYPE, PLAN_TYPE
 
 type Bundle = dict[str, Any]
 type Drafting = Callable[[], Draft]
-
-PLAN_TYPE = "application/vnd.plankit.plan+json"
-FRAGMENT_TYPE = "application/vnd.plankit.fragment+json"
 
 
 class _Display:

@@ -19,6 +19,7 @@ from plankit.plan.lists import (
     shopping_list,
     tool_list,
 )
+from plankit.plan.media import FORMAT
 from plankit.plan.prose import typed_numbers
 from plankit.plan.step_words import step_words
 from plankit.plan.work import (
@@ -28,10 +29,6 @@ from plankit.plan.work import (
     unused_acceptances,
     work_of,
 )
-
-FORMAT = "plankit-plan-1"
-PLAN_TYPE = "application/vnd.plankit.plan+json"
-FRAGMENT_TYPE = "application/vnd.plankit.fragment+json"
 
 
 def document(draft: Draft) -> dict[str, Any]:
@@ -43,7 +40,7 @@ def document(draft: Draft) -> dict[str, Any]:
     works = work_of(draft)
     cautions = step_cautions(draft, works)
     cut = cut_plan(draft, by_part)
-    pictures, drawn = all_pictures(draft, groups, by_part, works, cut)
+    pictures, drawn = all_pictures(draft, groups, works, cut)
     finishing = finish_cautions(draft, works)
     shopping, total, prices_note = shopping_list(draft, cut)
     return {
@@ -68,7 +65,7 @@ def document(draft: Draft) -> dict[str, Any]:
         "finish_summary": _finish_summary(draft),
         "finish_cautions": [caution_data(caution) for caution in finishing.here],
         "finish_cautions_again": finishing.again,
-        "findings": [_finding(finding) for finding in findings(draft, works, cut)],
+        "findings": [finding.as_data() for finding in findings(draft, works, cut)],
         "accepted": [{"check": a.check, "part": a.part, "reason": a.reason} for a in draft.acceptances],
         "corrections": [
             {"date": c.date, "version": c.version, "what": c.what, "already_begun": c.already_begun}
@@ -98,7 +95,7 @@ def _title(draft: Draft) -> dict[str, Any]:
         "licence": {"name": facts.licence.title, "address": facts.licence.address},
         "disclosure": facts.disclosure,
         "film": {"address": facts.film.address, "title": facts.film.title} if facts.film else None,
-        "minutes": sum(step.minutes for step in draft.steps if not step.optional),
+        "minutes": draft.minutes,
     }
 
 
@@ -153,20 +150,6 @@ def _accepted(draft: Draft, finding: Finding) -> Finding:
     return finding
 
 
-def _finding(finding: Finding) -> dict[str, str]:
-    return {
-        "level": finding.level,
-        "check": finding.check,
-        "part": finding.part,
-        "place": finding.place,
-        "what": finding.what,
-        "number": finding.number,
-        "source": finding.source,
-        "remedy": finding.remedy,
-        "accepted": finding.accepted,
-    }
-
-
 def _cutting(draft: Draft, cut: CutPlan) -> list[dict[str, Any]]:
     write = draft.notation
     return [
@@ -211,7 +194,7 @@ def _step(
             draft, step.brings or (() if "break down sheets" in step.does else step.works_on), by_part
         ),
         "does": step_words(draft, work),
-        "fasteners": _fasteners(work),
+        "fasteners": [{"item": item, "count": count} for item, count in work.fastener_counts.items()],
         "tools": list(work.tool_names),
         "cautions": [caution_data(caution) for caution in cautions.here],
         "cautions_again": cautions.again,
@@ -232,13 +215,6 @@ def _pieces(draft: Draft, ids: tuple[str, ...], by_part: Mapping[str, str]) -> l
     return [
         {"label": label, "name": " / ".join(called[label]), "count": count} for label, count in counts.items()
     ]
-
-
-def _fasteners(work: Work) -> list[dict[str, Any]]:
-    counts: dict[str, int] = {}
-    for fastener in work.fasteners:
-        counts[fastener.spec.name] = counts.get(fastener.spec.name, 0) + 1
-    return [{"item": item, "count": count} for item, count in counts.items()]
 
 
 def _see(

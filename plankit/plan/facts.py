@@ -20,11 +20,10 @@ class Correction:
 
 @dataclass(frozen=True, slots=True)
 class Link:
-    """Something to look at elsewhere; `paid` says whether the author gains by it."""
+    """Something to look at elsewhere."""
 
     title: str
     address: str
-    paid: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +61,6 @@ class Facts:
     licence: Link
     disclosure: str = ""
     film: Link | None = None
-    links: tuple[Link, ...] = ()
     language: str = "en-US"
     skill: str = ""
 
@@ -130,3 +128,8 @@ class Draft:
     acceptances: tuple[Acceptance, ...] = ()
     loads: tuple[Load, ...] = ()
     spaces: tuple[tuple[str, Length], ...] = ()
+
+    @property
+    def minutes(self) -> int:
+        """Working time of the steps that everybody does."""
+        return sum(step.minutes for step in self.steps if not step.optional)

@@ -1,6 +1,5 @@
 """The pictures of a plan: each drawn once, by name, as SVG with its words."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
@@ -19,7 +18,7 @@ from plankit.errors import PlanError
 from plankit.plan.cut_list import CutPlan
 from plankit.plan.cut_picture import cutting_picture
 from plankit.plan.facts import Draft
-from plankit.plan.work import CUTTING, Work, labels
+from plankit.plan.work import SAWING, Work, labels
 from plankit.units import Notation
 
 SIDES = ("front", "side", "top")
@@ -37,12 +36,12 @@ class Picture:
 
 
 def all_pictures(
-    draft: Draft, groups: tuple[Alike, ...], by_part: Mapping[str, str], works: tuple[Work, ...], cut: CutPlan
+    draft: Draft, groups: tuple[Alike, ...], works: tuple[Work, ...], cut: CutPlan
 ) -> tuple[dict[str, Picture], dict[str, str]]:
     """Return every picture of a plan by name, and the name of each label's part drawing."""
     found = {side: view_picture(draft, side) for side in ("whole", *SIDES)}
     for work in works:
-        picture = step_picture(draft, work, by_part)
+        picture = step_picture(draft, work)
         if picture is not None:
             found[work.step.anchor] = picture
     drawn: dict[str, str] = {}
@@ -66,10 +65,10 @@ def view_picture(draft: Draft, side: str) -> Picture:
     return _picture(orthographic(draft.build, draft.notation, side))
 
 
-def step_picture(draft: Draft, work: Work, by_part: Mapping[str, str]) -> Picture | None:
+def step_picture(draft: Draft, work: Work) -> Picture | None:
     """Return a step's drawing; None where nothing is assembled in it."""
     step = work.step
-    if not step.brings or set(step.does) & set(CUTTING[2:]) - {"crosscut"}:
+    if not step.brings or set(step.does) & SAWING - {"crosscut"}:
         return None
     present = tuple(part for earlier in draft.steps[: step.number - 1] for part in earlier.brings)
     groups, _ = labels(draft)
@@ -97,7 +96,7 @@ def _part_figure(draft: Draft, group: Alike) -> Figure | None:
         f"Make {group.count}{hands}",
         draft.notation,
         group.other[0] if group.other else None,
-        name=" / ".join(dict.fromkeys(one.name for one in (*group.parts, *group.other))),
+        name=group.name,
     )
 
 

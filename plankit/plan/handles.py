@@ -22,8 +22,8 @@ from plankit.parts import (
     Taper,
 )
 from plankit.plan.asked import known_face, not_below_nothing
-from plankit.plan.placing import Given
-from plankit.units import L, Length, mixed
+from plankit.plan.placing import Given, read_length
+from plankit.units import Length, mixed
 
 
 class Workbench(Protocol):
@@ -333,12 +333,7 @@ class PartHandle:
         return self
 
     def _read(self, value: Given, what: str) -> Length:
-        try:
-            return L(value, self._bench.unit)
-        except PlanError as error:
-            raise PlanError(
-                f"{what}: {error.what}", where=self.name, given=error.given, remedy=error.remedy
-            ) from None
+        return read_length(self.name, what, value, self._bench.unit)
 
     def _refuse(self, what: str, given: str = "", remedy: str = "") -> NoReturn:
         raise PlanError(what, where=self.name, given=given, remedy=remedy)

@@ -6,6 +6,7 @@ from fractions import Fraction
 from typing import Any
 
 from plankit.build import Alike, Joint, hardware
+from plankit.drawing.words import sentence
 from plankit.parts import AXES, AXIS_OF, Banding, Bore, Groove, Mitre, Notch, PocketHoles, Taper, has_hand
 from plankit.parts.part import THICK_BANDING_MM
 from plankit.plan.cut_list import CutPlan
@@ -38,7 +39,7 @@ def parts_list(draft: Draft, groups: tuple[Alike, ...], drawn: dict[str, str]) -
     return [
         {
             "label": group.label,
-            "name": names(group),
+            "name": group.name,
             "count": group.count,
             "length": write.both(group.first.length),
             "width": write.both(group.first.width),
@@ -49,11 +50,6 @@ def parts_list(draft: Draft, groups: tuple[Alike, ...], drawn: dict[str, str]) -
         }
         for group in groups
     ]
-
-
-def names(group: Alike) -> str:
-    """Return what the parts of a group are called."""
-    return " / ".join(dict.fromkeys(part.name for part in (*group.parts, *group.other)))
 
 
 def part_note(draft: Draft, group: Alike) -> str:
@@ -118,8 +114,7 @@ def hardware_note(draft: Draft) -> str:
         )
         if kind in kinds
     ]
-    text = ", ".join(said)
-    return f"{text[:1].upper()}{text[1:]}." if said else ""
+    return sentence(", ".join(said)) if said else ""
 
 
 def _joint_words(draft: Draft, joint: Joint) -> str:
@@ -214,16 +209,7 @@ def shopping_list(draft: Draft, cut: CutPlan) -> tuple[list[dict[str, str]], str
     unpriced: list[str] = []
     for use in cut.uses:
         if use.on_hand:
-            rows.append(
-                {
-                    "item": use.item,
-                    "count": str(use.count),
-                    "unit": use.unit,
-                    "each": "—",
-                    "cost": "—",
-                    "note": use.note or "from the shop's rack",
-                }
-            )
+            rows.append(_columns(use.item, str(use.count), use.unit, use.note or "from the shop's rack"))
             continue
         total, row = _row(draft, total, unpriced, use.item, use.count, use.unit, use.price, use.note)
         rows.append(row)
@@ -232,16 +218,7 @@ def shopping_list(draft: Draft, cut: CutPlan) -> tuple[list[dict[str, str]], str
         amount = f"{decimal(need.amount, 1)} {need.of}" if need.of else decimal(need.amount, 0)
         if not packs:
             unpriced.append(need.item)
-            rows.append(
-                {
-                    "item": need.item,
-                    "count": amount,
-                    "unit": "",
-                    "each": "—",
-                    "cost": "—",
-                    "note": "not on the price list",
-                }
-            )
+            rows.append(_columns(need.item, amount, "", "not on the price list"))
         for pack, count in packs:
             note = f"{amount} needed, spare included"
             total, row = _row(draft, total, unpriced, pack.item, count, pack.sold_as, pack.price, note)
@@ -269,27 +246,17 @@ def _row(  # noqa: PLR0917 - the columns of the list
     price: Money | None,
     note: str,
 ) -> tuple[Money, dict[str, str]]:
-    write = draft.notation
     if price is None:
         unpriced.append(item)
-        return total, {
-            "item": item,
-            "count": str(count),
-            "unit": unit,
-            "each": "—",
-            "cost": "—",
-            "note": note,
-        }
-    cost = price * count
-    row = {
-        "item": item,
-        "count": str(count),
-        "unit": unit,
-        "each": write.money(price),
-        "cost": write.money(cost),
-        "note": note,
-    }
-    return total + cost, row
+        return total, _columns(item, str(count), unit, note)
+    write, cost = draft.notation.money, price * count
+    return total + cost, _columns(item, str(count), unit, note, write(price), write(cost))
+
+
+def _columns(  # noqa: PLR0917 - the columns of the list
+    item: str, count: str, unit: str, note: str, each: str = "—", cost: str = "—"
+) -> dict[str, str]:
+    return {"item": item, "count": count, "unit": unit, "each": each, "cost": cost, "note": note}
 
 
 def tool_list(draft: Draft, works: tuple[Work, ...]) -> list[dict[str, str]]:
@@ -325,7 +292,7 @@ def _when(steps: list[int], finishing: object) -> str:
 def glance(draft: Draft, cut: CutPlan, total: str) -> list[dict[str, str]]:
     """Return what a reader wants to know first: size, weight, cost, time, stock."""
     write, box = draft.notation, draft.build.box
-    minutes = sum(step.minutes for step in draft.steps if not step.optional)
+    minutes = draft.minutes
     extra = sum(step.minutes for step in draft.steps if step.optional)
     time = write.minutes(minutes) if minutes or extra else "not given"
     time += f", and {write.minutes(extra)} for optional steps" if extra else ""

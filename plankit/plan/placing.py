@@ -24,13 +24,21 @@ def read_faces(name: str, given: Faces, unit: str) -> dict[Face, Length]:
         value = given.get(face)
         if value is None:
             continue
-        try:
-            found[face] = L(value, unit)
-        except PlanError as error:
-            raise PlanError(
-                f"the {face} face: {error.what}", where=name, given=error.given, remedy=error.remedy
-            ) from None
+        found[face] = read_length(name, f"the {face} face", value, unit)
     return found
+
+
+def read_length(name: str, what: str, value: Given, unit: str) -> Length:
+    """Return a length that an author gave for a part.
+
+    raises  PlanError where it cannot be read; it names the part, and what the length was to be
+    """
+    try:
+        return L(value, unit)
+    except PlanError as error:
+        raise PlanError(
+            f"{what}: {error.what}", where=name, given=error.given, remedy=error.remedy
+        ) from None
 
 
 def panel_box(name: str, stock: Sheet, given: Mapping[Face, Length]) -> tuple[Box, Axis]:

@@ -17,16 +17,13 @@ def step_html(draft: Draft, number: int) -> str:
     works = work_of(draft)
     work, cautions = works[number - 1], step_cautions(draft, works)[number - 1]
     step = work.step
-    picture = step_picture(draft, work, by_part)
+    picture = step_picture(draft, work)
     pieces = [
         f"{by_part[part_id]} {draft.build.part(part_id).name}" for part_id in (*step.brings, *step.works_on)
     ]
-    fasteners: dict[str, int] = {}
-    for fastener in work.fasteners:
-        fasteners[fastener.spec.name] = fasteners.get(fastener.spec.name, 0) + 1
     rows = [
         ("Pieces", list(dict.fromkeys(pieces))),
-        ("Fasteners", [f"{count} × {item}" for item, count in fasteners.items()]),
+        ("Fasteners", [f"{count} × {item}" for item, count in work.fastener_counts.items()]),
         ("Tools", list(work.tool_names)),
         ("Cautions", [f"{caution.signal.upper()}: {caution.text}" for caution in cautions.here]),
         ("Cautions again", [cautions.again] if cautions.again else []),

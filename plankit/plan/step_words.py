@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
-from plankit.build import Alike, Joint, bite, drill_size
+from plankit.build import Joint, bite, drill_size
 from plankit.drawing.words import count_word, listed, plural
 from plankit.parts import AXES, AXIS_OF, Banding, Mitre, Part, PocketHoles, Taper
 from plankit.plan.facts import Draft
@@ -126,12 +126,7 @@ def _hands(draft: Draft, work: Work) -> list[str]:
         by_part[part_id] for part_id in (*work.step.brings, *(p for p in work.step.works_on if p in shaped))
     }
     said = [(group, hands(group)) for group in groups if group.label in here]
-    return [f"{group.label} ({names_of_group(group)}) {where}." for group, where in said if where]
-
-
-def names_of_group(group: Alike) -> str:
-    """Return what the parts of a group are called: "side / divider"."""
-    return " / ".join(dict.fromkeys(part.name.lower() for part in (*group.parts, *group.other)))
+    return [f"{group.label} ({group.name.lower()}) {where}." for group, where in said if where]
 
 
 def _pockets(draft: Draft, work: Work) -> list[str]:

@@ -84,7 +84,7 @@ class Telling:
             _refuse_date(what, day)
         self._facts = Facts(
             self.name, slug(self.name), summary, author, organisation, version, published, updated or published,
-            Link(*licence), disclosure, Link(*film) if film else None, (), language, skill,
+            Link(*licence), disclosure, Link(*film) if film else None, language, skill,
         )  # fmt: skip
 
     def step(

@@ -1,5 +1,6 @@
 """What each step does, found from its parts and joints; and the tools and cautions that follow from it."""
 
+from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -49,6 +50,11 @@ class Work:
     def fasteners(self) -> tuple[Fastener, ...]:
         """Every screw and brad of the step."""
         return tuple(fastener for joint in self.joints for fastener in joint.fasteners)
+
+    @property
+    def fastener_counts(self) -> dict[str, int]:
+        """How many of each screw and brad, by what its box says."""
+        return dict(Counter(fastener.spec.name for fastener in self.fasteners))
 
     @property
     def tool_names(self) -> tuple[str, ...]:

@@ -4,12 +4,9 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from plankit.errors import PlanError
+from plankit.plan.media import FORMAT, PLAN_TYPE
 from plankit.publish.notebook import Notebook, cell_names
 from plankit.publish.prose import with_typed_numbers
-
-PLAN_TYPE = "application/vnd.plankit.plan+json"
-FRAGMENT_TYPE = "application/vnd.plankit.fragment+json"
-FORMAT = "plankit-plan-1"
 
 type Document = Mapping[str, Any]
 """The plan document: plain data, every string already formatted."""

@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
-from plankit.publish.document import FRAGMENT_TYPE, PLAN_TYPE
+from plankit.plan.media import FRAGMENT_TYPE, PLAN_TYPE
 from plankit.publish.markdown import parser
 
 _ADDRESS = re.compile(r" at 0x[0-9a-fA-F]+(?=>)")

@@ -5,8 +5,9 @@ from dataclasses import dataclass, field
 from typing import Any, Literal
 
 from plankit.errors import PlanError
+from plankit.plan.media import FRAGMENT_TYPE
 from plankit.publish import figures, outputs
-from plankit.publish.document import FRAGMENT_TYPE, Document, find_document
+from plankit.publish.document import Document, find_document
 from plankit.publish.findings import Told, told
 from plankit.publish.markdown import Heading, render
 from plankit.publish.notebook import Notebook, cell_names

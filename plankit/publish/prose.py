@@ -15,7 +15,7 @@ def with_typed_numbers(notebook: Notebook, document: Mapping[str, Any]) -> Mappi
     known = _known(document)
     notation = Notation(document["unit"], Fraction(document["mark"]), Fraction(document["metric_mark"]))
     found = [
-        {name: getattr(finding, name) for name in finding.__dataclass_fields__}
+        finding.as_data()
         for cell, where in zip(notebook.cells, cell_names(notebook.cells), strict=True)
         if cell.cell_type == "markdown"
         for finding in typed_numbers(cell.source, known, where, notation)

@@ -13,8 +13,9 @@ from bs4 import BeautifulSoup
 import plankit.plan
 from plankit.errors import PlanError
 from plankit.plan import displays
+from plankit.plan.media import FRAGMENT_TYPE, PLAN_TYPE
 from plankit.publish import figures
-from plankit.publish.document import FRAGMENT_TYPE, PLAN_TYPE, Document, find_document, refuse_unfinished
+from plankit.publish.document import Document, find_document, refuse_unfinished
 from plankit.publish.findings import told
 from plankit.publish.making import around_alone, html_exporter, slug_of
 from plankit.publish.outputs import as_html
