@@ -228,3 +228,8 @@ def test_the_optional_step_costs_time_that_is_told_apart(plan):
     time = next(row["value"] for row in plan["glance"] if row["label"] == "Working time")
     assert "for optional steps" in time
     assert [step["title"] for step in plan["steps"] if step["optional"]] == ["Band the front edges"]
+
+
+def test_what_the_author_says_about_something_bought_is_on_the_hardware_list(plan):
+    (paper,) = [row for row in plan["hardware"] if row["item"] == "Sandpaper"]
+    assert paper["where"] == "top and case (120 and 180 grit)"
