@@ -98,7 +98,10 @@ def hardware_list(draft: Draft) -> list[dict[str, Any]]:
         {"item": item, "count": count, "where": "under the heads of the pan-head screws"}
         for item, count in washers(draft)
     ]
-    rows += [{"item": b.item, "count": b.count, "where": f"{b.where} ({b.note})" if b.note else b.where} for b in draft.bought]
+    rows += [
+        {"item": b.item, "count": b.count, "where": f"{b.where} ({b.note})" if b.note else b.where}
+        for b in draft.bought
+    ]
     return rows
 
 
