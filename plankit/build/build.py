@@ -5,7 +5,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from plankit.build.fasteners import Fastener, Spec
+from plankit.build.items import Item
 from plankit.build.joints import Joint, all_fasteners
+from plankit.build.moving import Moving
 from plankit.parts import Box, Part, Shape, has_hand, mirror_shape, shape, weight
 from plankit.units import Mass
 
@@ -28,13 +30,21 @@ class Assembly:
 
 @dataclass(frozen=True, slots=True)
 class Build:
-    """One piece of furniture: its parts, joints, things to fit round, and assemblies."""
+    """One piece of furniture: its parts, joints, things to fit round, and assemblies.
+
+    items   hardware bought whole, where it sits
+    moving  what turns or slides
+    order   ids of the parts that each step brings, in the order of the steps; empty where no step is told yet
+    """
 
     name: str
     parts: tuple[Part, ...]
     joints: tuple[Joint, ...] = ()
     things: tuple[Thing, ...] = ()
     assemblies: tuple[Assembly, ...] = ()
+    items: tuple[Item, ...] = ()
+    moving: tuple[Moving, ...] = ()
+    order: tuple[tuple[str, ...], ...] = ()
 
     def part(self, part_id: str) -> Part:
         """Return the part with this id; raises KeyError where there is none."""
@@ -58,8 +68,8 @@ class Build:
 
     @property
     def fasteners(self) -> tuple[Fastener, ...]:
-        """Every screw and brad."""
-        return all_fasteners(self.joints)
+        """Every screw and brad, those of the hardware included."""
+        return (*all_fasteners(self.joints), *(fastener for item in self.items for fastener in item.fasteners))
 
 
 @dataclass(frozen=True, slots=True)

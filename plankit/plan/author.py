@@ -1,27 +1,18 @@
 """The plan as its author writes it, line by line: parts, joints, steps, and what comes of them."""
 
 from collections.abc import Sequence
-from pathlib import Path
 from typing import Any
 
 from plankit.build import (
     Assembly,
     Build,
-    Joint,
     Thing,
-    brads,
-    face_screws,
-    fix_top,
-    glue,
-    pocket_screws,
-    screw,
 )
 from plankit.checks import Load
 from plankit.errors import PlanError
-from plankit.parts import FACES, HIGH, OPPOSITE, Axis, Box, Face, Feature, GlueUp, Part, other_axes
+from plankit.parts import FACES, Axis, Box, GlueUp, Part, other_axes
 from plankit.plan.asked import (
     banding,
-    known_face,
     made_of,
     more_than_nothing,
     not_below_nothing,
@@ -32,18 +23,16 @@ from plankit.plan.asked import (
 )
 from plankit.plan.facts import Draft
 from plankit.plan.handles import PartHandle, Parts, Spread, flat, pair_of, single
-from plankit.plan.jupyter import show_numbers_as
-from plankit.plan.placing import Given, board_box, panel_box, read_faces, read_length, refuse_empty, slab_box
-from plankit.plan.telling import Telling
-from plankit.shop import Shop, read, usual
+from plankit.plan.joining import Joining
+from plankit.plan.placing import Given, board_box, panel_box, read_faces, refuse_empty, slab_box
 from plankit.stock import Lumber, Sheet, slug
-from plankit.units import ConditionBook, L, Length, Mass, Notation, largest, mixed, read_number, smallest
+from plankit.units import L, Length, Mass, mixed
 
 THIN_BANDING = "0.5 mm"
 """Iron-on veneer (common practice)."""
 
 
-class Plan(Telling):
+class Plan(Joining):
     """A plan for one piece of furniture.
 
     name         what the reader calls it
@@ -52,27 +41,6 @@ class Plan(Telling):
     metric_mark  metric lengths go to whole ("1") or half ("1/2") millimetres
     shop         the author's shop file, beside the notebook; common practice where it is left out
     """
-
-    def __init__(
-        self,
-        name: str,
-        *,
-        unit: str = "in",
-        mark: str = "1/16",
-        metric_mark: str = "1",
-        shop: str | Path | Shop | None = None,
-    ) -> None:
-        notation = Notation(unit, read_number(mark), read_number(metric_mark))
-        bench = shop if isinstance(shop, Shop) else read(Path(shop)) if shop is not None else usual()
-        super().__init__(name, notation, bench)
-        show_numbers_as(notation)
-        self.unit = unit
-        self.book = ConditionBook()
-        self._givens: dict[str, Length] = {}
-        self._parts: dict[str, Part] = {}
-        self._joints: list[Joint] = []
-        self._things: list[Thing] = []
-        self._assemblies: list[Assembly] = []
 
     # What is given
 
@@ -96,19 +64,6 @@ class Plan(Telling):
         return found[0] if len(found) == 1 else tuple(found)
 
     # Parts
-
-    @property
-    def parts(self) -> list[PartHandle]:
-        """Every part made so far."""
-        return [PartHandle(self, part_id) for part_id in self._parts]
-
-    def part(self, part_id: str) -> Part:
-        """Return a part as it is now."""
-        return self._parts[part_id]
-
-    def work_on(self, part_id: str, features: Sequence[Feature]) -> None:
-        """Do more to a part."""
-        self._parts[part_id] = self._parts[part_id].with_features(features)
 
     def panel(self, name: str, stock: Sheet, *, grain: str | None = None, **faces: Given) -> PartHandle:
         """Make a part of sheet material: five faces are given, the sheet's thickness gives the sixth.
@@ -290,82 +245,6 @@ class Plan(Telling):
             for edge in edges.split():
                 self.work_on(part.id, [banding(part.part, edge, thick, optional=optional)])
 
-    # Joints
-
-    def glue(self, parts: Parts, onto: PartHandle) -> None:
-        """Glue parts to another that they touch."""
-        for part in flat(parts):
-            self._joints.append(glue(part.part, single(onto, "onto=").part))
-
-    def screw(
-        self, into: Parts, *, through: Parts, screws: str, each: int | None = None, inset: Given | None = None
-    ) -> None:
-        """Drive wood screws through one part into others: `plan.screw(feet, through=floor, screws="#8 x 2 1/2")`.
-
-        each   how many for each pair; as many as common spacing asks for where it is left out
-        inset  from each end of the joint to the outermost screw; 2 in where there is room, if left out
-        """
-        spec = screw(screws)
-        for first in flat(through):
-            if each is not None:
-                whole_number(each, "each", first.name)
-            away = None if inset is None else self._read(first.name, "inset", inset)
-            for second in flat(into):
-                joint, holes = face_screws(first.part, second.part, spec, each, away)
-                self._joints.append(joint)
-                self.work_on(first.id, holes)
-
-    def pocket_screw(
-        self,
-        parts: Parts,
-        *,
-        into: PartHandle,
-        face: Face | None = None,
-        each: int | None = None,
-        glued: bool = False,
-    ) -> None:
-        """Join parts to another with pocket screws; their length and number follow from the parts.
-
-        face   the face that is drilled; the one towards the middle of the piece where it is left out
-        glued  whether glue goes between as well
-        """
-        for part in flat(parts):
-            if face is not None:
-                known_face(face, part.name)
-            if each is not None:
-                whole_number(each, "each", part.name)
-            drilled = face or self._inner_face(part.part)
-            joint, holes = pocket_screws(part.part, single(into, "into=").part, drilled, each)
-            self._joints.append(joint)
-            self.work_on(part.id, holes)
-            if glued:
-                self.glue(part, into)
-
-    def pin(self, thin: PartHandle, *, into: Parts, brads_long: Given = "1") -> None:
-        """Pin a thin part to the edges of others with brads."""
-        name = single(thin, "what is pinned").name
-        long = more_than_nothing(self._read(name, "brads_long", brads_long), "brads_long", name)
-        for part in flat(into):
-            self._joints.append(brads(thin.part, part.part, long))
-
-    def fasten_top(
-        self, top: PartHandle, *, to: Parts, fixed_along: Face, screws: str, each: int = 3
-    ) -> None:
-        """Screw a solid top on from below so that it can move: round holes along one edge, slots elsewhere.
-
-        The screws are pan-head screws on washers, which slide where a sunk head would wedge.
-
-        to           the cleats or rails under it
-        fixed_along  the edge that stays where it is; the grain must run along it
-        """
-        spec = screw(screws, "pan-head screw")
-        known_face(fixed_along, single(top, "the top").name)
-        whole_number(each, "each", top.name)
-        for part in flat(to):
-            joint, holes = fix_top(top.part, part.part, spec, fixed_along, each)
-            self._joints.append(joint)
-            self.work_on(part.id, holes)
-
     def assembly(self, name: str, *parts: Parts) -> None:
         """Name parts that are carried as one once they are joined; the checks weigh them."""
         self._assemblies.append(Assembly(name, tuple(part.id for part in flat(*parts))))
@@ -403,28 +282,13 @@ class Plan(Telling):
             tuple(self._joints),
             tuple(self._things),
             tuple(self._assemblies),
+            tuple(self._items),
+            tuple(self._moving),
         )
 
     def draft(self) -> Draft:
         """Return the whole plan as it is now, frozen."""
         return self._draft(self.build(), tuple(self._givens.items()), tuple(self.book.conditions))
-
-    def _add(self, part: Part) -> PartHandle:
-        self._parts[part.id] = part
-        return PartHandle(self, part.id)
-
-    def _new_id(self, name: str) -> str:
-        if not name.strip():
-            raise PlanError(
-                "a part needs a name.", where=self.name, remedy='For instance  plan.panel("Side", …)'
-            )
-        base = slug(name) or "part"
-        number = 2
-        part_id = base
-        while part_id in self._parts:
-            part_id = f"{base}-{number}"
-            number += 1
-        return part_id
 
     def _grain(self, name: str, grain: str | None, box: Box, through: Axis) -> Axis:
         from plankit.plan.placing import RUNS
@@ -441,17 +305,6 @@ class Plan(Telling):
                 remedy=f"Write one of: {ways}",
             )
         return RUNS[grain]
-
-    def _inner_face(self, part: Part) -> Face:
-        """The face of a panel that looks towards the middle of everything made so far."""
-        axis = part.through
-        low = smallest(*(other.box.low(axis) for other in self._parts.values()))
-        high = largest(*(other.box.high(axis) for other in self._parts.values()))
-        looks_up = part.box.middle(axis) <= (low + high).portion(2)
-        return HIGH[axis] if looks_up else OPPOSITE[HIGH[axis]]
-
-    def _read(self, name: str, what: str, value: Given) -> Length:
-        return read_length(name, what, value, self.unit)
 
     @staticmethod
     def _known_faces(name: str, faces: dict[str, Any]) -> None:

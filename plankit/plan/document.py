@@ -1,9 +1,11 @@
 """The plan document: everything a page says, as plain data with every number already written."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from functools import lru_cache
 from typing import Any
 
+from plankit.build import Build
 from plankit.checks import check
 from plankit.finding import Finding, in_order
 from plankit.plan.cautions import StepCautions, caution_data, finish_cautions, front_cautions, step_cautions
@@ -123,7 +125,7 @@ def _given(draft: Draft) -> list[dict[str, str]]:
 def findings(draft: Draft, works: tuple[Work, ...], cut: CutPlan) -> tuple[Finding, ...]:
     """Return all that the checks found, the author's acceptances written in."""
     found = (
-        *_checked(draft.build, draft.shop, draft.notation, draft.loads),
+        *_checked(in_steps(draft), draft.shop, draft.notation, draft.loads),
         *order_findings(draft, works),
         *cut.findings,
         *_typed_in_notes(draft),
@@ -132,6 +134,11 @@ def findings(draft: Draft, works: tuple[Work, ...], cut: CutPlan) -> tuple[Findi
 
 
 _checked = lru_cache(maxsize=32)(check)
+
+
+def in_steps(draft: Draft) -> Build:
+    """Return the build with the order in which its parts arrive, which drawings do not need to know."""
+    return replace(draft.build, order=tuple(step.brings for step in draft.steps))
 
 
 def _typed_in_notes(draft: Draft) -> tuple[Finding, ...]:

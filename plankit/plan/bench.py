@@ -1,0 +1,75 @@
+"""The bench a plan is made on: the parts, joints and hardware made so far, and how its author's words are read."""
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from plankit.build import Assembly, Item, Joint, Moving, Thing
+from plankit.errors import PlanError
+from plankit.parts import Feature, Part
+from plankit.plan.handles import PartHandle
+from plankit.plan.jupyter import show_numbers_as
+from plankit.plan.placing import Given, read_length
+from plankit.plan.telling import Telling
+from plankit.shop import Shop, read, usual
+from plankit.stock import slug
+from plankit.units import ConditionBook, Length, Notation, read_number
+
+
+class Bench(Telling):
+    """What has been made so far; what is made next is added by the classes that build on this one."""
+
+    def __init__(
+        self,
+        name: str,
+        *,
+        unit: str = "in",
+        mark: str = "1/16",
+        metric_mark: str = "1",
+        shop: str | Path | Shop | None = None,
+    ) -> None:
+        notation = Notation(unit, read_number(mark), read_number(metric_mark))
+        bench = shop if isinstance(shop, Shop) else read(Path(shop)) if shop is not None else usual()
+        super().__init__(name, notation, bench)
+        show_numbers_as(notation)
+        self.unit = unit
+        self.book = ConditionBook()
+        self._givens: dict[str, Length] = {}
+        self._parts: dict[str, Part] = {}
+        self._joints: list[Joint] = []
+        self._things: list[Thing] = []
+        self._assemblies: list[Assembly] = []
+        self._items: list[Item] = []
+        self._moving: list[Moving] = []
+
+    @property
+    def parts(self) -> list[PartHandle]:
+        """Every part made so far."""
+        return [PartHandle(self, part_id) for part_id in self._parts]
+
+    def part(self, part_id: str) -> Part:
+        """Return a part as it is now."""
+        return self._parts[part_id]
+
+    def work_on(self, part_id: str, features: Sequence[Feature]) -> None:
+        """Do more to a part."""
+        self._parts[part_id] = self._parts[part_id].with_features(features)
+
+    def _add(self, part: Part) -> PartHandle:
+        self._parts[part.id] = part
+        return PartHandle(self, part.id)
+
+    def _new_id(self, name: str) -> str:
+        if not name.strip():
+            raise PlanError(
+                "a part needs a name.", where=self.name, remedy='For instance  plan.panel("Side", …)'
+            )
+        base = slug(name) or "part"
+        number = 2
+        part_id = base
+        while part_id in self._parts:
+            part_id = f"{base}-{number}"
+            number += 1
+        return part_id
+
+    def _read(self, name: str, what: str, value: Given) -> Length:
+        return read_length(name, what, value, self.unit)
