@@ -5,7 +5,20 @@ from fractions import Fraction
 
 from hypothesis import strategies as st
 
-from plankit.parts import Bore, Box, Notch, Part, Taper, Turn
+from plankit.parts import (
+    Bevel,
+    Bore,
+    Box,
+    Chamfer,
+    CompoundMitre,
+    LeftOn,
+    Mitre,
+    Notch,
+    Part,
+    Roundover,
+    Taper,
+    Turn,
+)
 from plankit.parts.space import ALL_TURNS
 from plankit.stock import Lumber, Sheet, lumber, sheet
 from plankit.units import L, Length, diagonal, largest, smallest
@@ -68,9 +81,9 @@ def _combined(inner: st.SearchStrategy[Way]) -> st.SearchStrategy[Way]:
 def sheets() -> st.SearchStrategy[Sheet]:
     """Plywood in a thickness it is sold in, MDF in millimetres, now and then measured."""
     plywood = st.builds(
-        lambda nominal, measured: sheet("plywood", nominal, measured=measured),
+        lambda nominal, share: sheet("plywood", nominal, measured=share and L(L(nominal, "in").inches * share, "in")),
         st.sampled_from(("1/4", "1/2", "23/32", "3/4", "1")),
-        st.none() | lengths(),
+        st.none() | st.integers(750, 1250).map(lambda share: Fraction(share, 1000)),  # a quarter off at most
     )
     return plywood | st.integers(3, 40).map(lambda mm: sheet("MDF", f"{mm} mm"))
 
@@ -85,10 +98,11 @@ def boards() -> st.SearchStrategy[Lumber]:
 
 
 def tapers() -> st.SearchStrategy[tuple[Taper, ...]]:
-    """One taper, or two on adjacent faces, of a 3 1/2 × 3 1/2 × 4 in foot that stands on its narrow end."""
+    """One taper, two, or four, of a 3 1/2 × 3 1/2 × 4 in foot that stands on its narrow end."""
     amounts = st.integers(1, 40).map(lambda marks: L(Fraction(marks, 16), "in"))
     runs = st.integers(8, 64).map(lambda marks: L(Fraction(marks, 16), "in"))
-    faces = st.sampled_from((("left",), ("front",), ("left", "front"), ("right", "back"), ("left", "right")))
+    four = ("left", "right", "front", "back")
+    faces = st.sampled_from((("left",), ("front",), ("left", "front"), ("right", "back"), ("left", "right"), four))
     return faces.flatmap(
         lambda chosen: st.tuples(
             *(
@@ -126,6 +140,28 @@ def _panel(stock: Sheet, long: Fraction, wide: Fraction, notched: bool, bored: b
         made.append(Bore("top", (L("2 1/2 in"), L("2 in"), thick), L("1/4 in"), L("1/2 in")))
     whole = Box(zero, L(long, "in"), zero, L(wide, "in"), zero, thick)
     return Part("panel", "Panel", "panel", stock, whole, "x", "z", tuple(made))
+
+
+def rails() -> st.SearchStrategy[Part]:
+    """Rails of 1x4 with one end cut square, slanting one way or both, and perhaps a bevel or an eased edge."""
+    whole = Box(*(L(end, "in") for end in ("0", "24", "0", "3/4", "0", "3 1/2")))
+    stock = lumber("1x4", species="Douglas-fir")
+    marks = st.integers(1, 48).map(lambda count: L(Fraction(count, 16), "in"))
+    ends = st.one_of(
+        st.just(()),
+        st.builds(lambda one: (Mitre("right", "top", one),), marks),
+        st.builds(lambda one, two: (CompoundMitre("left", "bottom", one, "back", two),), marks, marks),
+        st.builds(lambda one, two: (CompoundMitre("left", "front", one, "top", two),), marks, marks),
+    )
+    edges = st.one_of(
+        st.just(()),
+        st.builds(lambda one: (Bevel("top", "front", one),), marks),
+        st.just((Chamfer(("front", "bottom"), L("1/8 in")),)),
+        st.just((Roundover(("back", "bottom"), L("1/4 in")), LeftOn("right", L("1 in")))),
+    )
+    return st.builds(
+        lambda end, edge: Part("rail", "Rail", "board", stock, whole, "x", "y", (*end, *edge)), ends, edges
+    )
 
 
 def turns() -> st.SearchStrategy[Turn]:

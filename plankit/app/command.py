@@ -1,5 +1,7 @@
 """The `plankit` command. Exit codes: 0 done, 1 it failed, 2 it was asked wrongly."""
 
+import errno
+import io
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -95,14 +97,44 @@ def site(folder: Path, **shown: bool) -> None:
 def _finish(work: Callable[[], int], *, as_json: bool) -> None:
     """Do the work and end the process with its exit code, or with the words of what went wrong."""
     try:
-        code = work()
+        code = _done(work, as_json=as_json)
+    except OSError as error:
+        if error.errno == errno.EPIPE:
+            raise  # whoever read the output has stopped; click ends quietly
+        code = 1
+        _let_go_of_output()
+        _say(_cannot(error), code, as_json=False)
+    sys.exit(code)
+
+
+def _done(work: Callable[[], int], *, as_json: bool) -> int:
+    try:
+        return work()
     except PlankitError as error:
         code = 2 if isinstance(error, AskedWrongly) else 1
         _say(error, code, as_json=as_json)
     except KeyboardInterrupt:
         code = 1
         _say(PlanError("stopped before it was done; nothing was changed"), code, as_json=as_json)
-    sys.exit(code)
+    return code
+
+
+def _cannot(error: OSError) -> PlanError:
+    """Return what to say of a file, or of the output itself, that cannot be read or written."""
+    where = str(error.filename) if error.filename else "the output"
+    return PlanError(f"this cannot be read or written: {error.strerror or error}", where=where)
+
+
+def _let_go_of_output() -> None:
+    """Send what is still waiting for standard output nowhere, so that the process ends in peace."""
+    import os
+
+    try:
+        nowhere = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nowhere, sys.stdout.fileno())
+        os.close(nowhere)
+    except (OSError, ValueError):
+        return  # it is no file: nothing waits
 
 
 def _say(error: PlankitError, code: int, *, as_json: bool) -> None:
@@ -116,5 +148,8 @@ def _say(error: PlankitError, code: int, *, as_json: bool) -> None:
 
 
 def main() -> None:
-    """Run the command."""
+    """Run the command; what the terminal cannot show of a text is written as its code."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")
     plankit.main(prog_name="plankit")

@@ -11,14 +11,15 @@ import click
 from plankit.app.progress import shown_progress
 from plankit.errors import AskedWrongly
 from plankit.publish import making
-from plankit.publish.document import find_document, finding_line, stopping
+from plankit.publish.document import find_document, stopping, told_lines
+from plankit.publish.findings import told
 from plankit.publish.run import run
 
 
 def settings_of(given: Iterable[str]) -> dict[str, str]:
     """Return `NAME=VALUE` words as names and values.
 
-    raises  AskedWrongly for a word without "=" or without a name
+    raises  AskedWrongly for a word without "=" or without a name, or a name given twice
     """
     settings: dict[str, str] = {}
     for word in given:
@@ -26,6 +27,12 @@ def settings_of(given: Iterable[str]) -> dict[str, str]:
         if not equals or not name.strip():
             raise AskedWrongly(
                 "--set takes a parameter and its new value", given=word, remedy="For instance  --set width=50"
+            )
+        if name.strip() in settings:
+            raise AskedWrongly(
+                f"--set gives {name.strip()} twice",
+                given=f"{settings[name.strip()]} and {value.strip()}",
+                remedy="Give each parameter one value.",
             )
         settings[name.strip()] = value.strip()
     return settings
@@ -55,12 +62,13 @@ def make_plan(
         for name in made.files:
             if not name.startswith("figures/"):
                 click.echo(f"  {made.folder / name}")
-        click.echo(_counted(made.findings))
+        click.echo(counted(made.findings))
     return 0
 
 
-def _counted(findings: Iterable[Mapping[str, Any]]) -> str:
-    levels = [finding["level"] for finding in findings]
+def counted(findings: Iterable[Mapping[str, Any]]) -> str:
+    """Return how many findings of each level there are, counted as the page tells them."""
+    levels = [one.level for one in told(findings)]
     if not levels:
         return "The checks have nothing to say."
     return "Findings: " + ", ".join(f"{levels.count(level)} {level}" for level in dict.fromkeys(levels))
@@ -76,8 +84,8 @@ def check_plan(notebook: Path, given: Iterable[str], *, kernel: bool, quiet: boo
     if as_json:
         _print_json({"exit": code, "title": document["title"], "findings": findings})
         return code
-    for finding in stops if quiet else findings:
-        click.echo(finding_line(finding))
+    for line in told_lines(stops if quiet else findings):
+        click.echo(line)
     if not quiet and not findings:
         click.echo("The checks have nothing to say.")
     return code
@@ -95,7 +103,7 @@ def make_site(folder: Path, *, kernel: bool, quiet: bool, as_json: bool) -> int:
     front = published.folder / "index.html"
     if as_json:
         plans = [asdict(outcome) for outcome in published.outcomes]
-        _print_json({"exit": code, "open": str(front), "plans": plans})
+        _print_json({"exit": code, "open": str(front), "plans": plans, "notes": list(published.notes)})
         return code
     for outcome in published.outcomes:
         if outcome.error:
@@ -103,6 +111,8 @@ def make_site(folder: Path, *, kernel: bool, quiet: bool, as_json: bool) -> int:
             click.echo(f"plankit: {outcome.notebook} failed{stays}:\n{outcome.error}", err=True)
         elif not quiet:
             click.echo(f"{outcome.title}: {outcome.state}")
+    for note in published.notes:
+        click.echo(f"plankit: {note}", err=True)
     if not quiet:
         click.echo(f"Open {front}")
     return code

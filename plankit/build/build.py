@@ -1,23 +1,29 @@
 """The build: every part, every joint, and what is only there to be fitted round."""
 
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from plankit.build.fasteners import Fastener, Spec
-from plankit.build.items import Item
+from plankit.build.items import NO_WEIGHT, Item
 from plankit.build.joints import Joint, all_fasteners
 from plankit.build.moving import Moving
-from plankit.parts import Box, Part, Shape, has_hand, mirror_shape, shape, weight
-from plankit.units import Mass
+from plankit.build.surroundings import Surrounding
+from plankit.build.wall import Wall
+from plankit.parts import Box, Part, Shape, box_of, has_hand, mirror_shape, shape, weight
+from plankit.units import Mass, smallest
+
+STANDS = frozenset({"caster", "levelling foot"})
+"""Hardware that a piece stands on."""
 
 
 @dataclass(frozen=True, slots=True)
 class Thing:
-    """Something that is not made but must fit: boots, a basket, a niche."""
+    """Something that is not made but must fit: boots, a basket, a niche; `mass` is what it weighs, filled."""
 
     name: str
     box: Box
+    mass: Mass = NO_WEIGHT
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +41,8 @@ class Build:
     items   hardware bought whole, where it sits
     moving  what turns or slides
     order   ids of the parts that each step brings, in the order of the steps; empty where no step is told yet
+    surroundings  where the finished piece goes: its niche, the doorways on its way there
+    wall    what it hangs on, and the screws into that; None where it stands on the floor
     """
 
     name: str
@@ -45,6 +53,12 @@ class Build:
     items: tuple[Item, ...] = ()
     moving: tuple[Moving, ...] = ()
     order: tuple[tuple[str, ...], ...] = ()
+    surroundings: tuple[Surrounding, ...] = ()
+    wall: Wall | None = None
+
+    def __hash__(self) -> int:
+        """Tell builds apart by what is in them; cheaply, since drawings and checks are remembered by their build."""
+        return hash((self.name, tuple(part.id for part in self.parts), len(self.joints), len(self.items), self.order))
 
     def part(self, part_id: str) -> Part:
         """Return the part with this id; raises KeyError where there is none."""
@@ -55,11 +69,11 @@ class Build:
 
     @property
     def box(self) -> Box:
-        """The smallest box around every part."""
-        whole = self.parts[0].box
-        for part in self.parts[1:]:
-            whole = whole.around(part.box)
-        return whole
+        """The smallest box around every part, down to what it stands on: casters and feet count in its height."""
+        first, *others = (box_of(part) for part in self.parts)
+        whole = first.around(*others)
+        lows = [item.box.bottom for item in self.items if item.kind in STANDS]
+        return replace(whole, bottom=smallest(whole.bottom, *lows)) if lows else whole
 
     @property
     def weight(self) -> Mass:
@@ -137,6 +151,10 @@ def letter(number: int) -> str:
 
 def hardware(build: Build) -> tuple[tuple[Spec, int], ...]:
     """Return how many of each screw and brad the joints need: by kind, then gauge, then length."""
-    found = Counter((f.spec.kind, f.spec.gauge or 0, f.spec.length.mm) for f in build.fasteners)
-    specs = {(f.spec.kind, f.spec.gauge or 0, f.spec.length.mm): f.spec for f in build.fasteners}
+    found = Counter(_order(fastener.spec) for fastener in build.fasteners)
+    specs = {_order(fastener.spec): fastener.spec for fastener in build.fasteners}
     return tuple((specs[key], found[key]) for key in sorted(found))
+
+
+def _order(spec: Spec) -> tuple[str, int, Fraction, Fraction]:
+    return spec.kind, spec.gauge or 0, spec.length.mm, spec.diameter.mm

@@ -1,9 +1,7 @@
 """Fasteners that meet one another inside the wood."""
 
-from itertools import combinations
-
 from plankit.build import Build, Fastener
-from plankit.checks.wording import gathered, spot
+from plankit.checks.wording import a_or_an, gathered, spot
 from plankit.finding import Finding
 from plankit.units import Length, Notation
 
@@ -15,16 +13,38 @@ def clashes(build: Build, notation: Notation) -> tuple[Finding, ...]:
     """Return a finding for every two fasteners whose middles pass closer than the thicker one's diameter."""
     whole = build.box
     names = {part.id: part.name for part in build.parts}
-    placed = [(one, (one.head.mm(), one.tip.mm()), float(one.spec.diameter.mm)) for one in build.fasteners]
+    placed = [(one, one.ends_mm(), float(one.spec.diameter.mm)) for one in build.fasteners]
+    belongs = hardware_of(build)
     found = []
-    for (one, line, thick), (other, other_line, other_thick) in combinations(placed, 2):
+    for i, j in near_pairs([line for _, line, _ in placed], max((thick for *_, thick in placed), default=0.0)):
+        (one, line, thick), (other, other_line, other_thick) = placed[i], placed[j]
         clear = max(thick, other_thick)
-        if _far_apart(line, other_line, clear):
+        if belongs[i] is not None and belongs[i] == belongs[j]:
+            continue  # the holes of one piece of hardware are its maker's
+        if far_apart(line, other_line, clear):
             continue
         apart = closest(line, other_line)
         if apart < clear:
             found.append(_clash(one, other, apart, names, spot(one.head, whole, notation), notation))
     return gathered(found)
+
+
+def hardware_of(build: Build) -> list[int | None]:
+    """For every fastener of a build, in order, which piece of hardware it belongs to; None where to none."""
+    joints: list[int | None] = [None for joint in build.joints for _ in joint.fasteners]
+    return joints + [number for number, item in enumerate(build.items) for _ in item.fasteners]
+
+
+def near_pairs(lines: list[Piece], clear: float) -> list[tuple[int, int]]:
+    """Pairs of pieces that lie beside one another from left to right, by their numbers, in order."""
+    spans = sorted((min(one[0], other[0]), max(one[0], other[0]), number) for number, (one, other) in enumerate(lines))
+    pairs = []
+    for place, (_, end, number) in enumerate(spans):
+        for start, _, other in spans[place + 1 :]:
+            if start > end + clear:
+                break
+            pairs.append((min(number, other), max(number, other)))
+    return sorted(pairs)
 
 
 def _clash(  # noqa: PLR0917 - two fasteners, and how to speak of them
@@ -34,16 +54,17 @@ def _clash(  # noqa: PLR0917 - two fasteners, and how to speak of them
         "must fix",
         "fasteners meet",
         names[one.into],
-        f"A {one.spec.name} through {names[one.through]} meets a {other.spec.name} through "
+        f"{a_or_an(one.spec.name, begins=True)} through {names[one.through]} meets {a_or_an(other.spec.name)} through "
         f"{names[other.through]}.",
         place,
         f"{notation.length(Length.of_mm(round(apart * 10)).portion(10))} between their middles",
         "geometry of the build",
-        "Move one of them along the joint by at least an inch, or give the two joints different counts.",
+        "Move one of them along its joint (shift=…), drill it from another face, or give the joints different counts.",
     )
 
 
-def _far_apart(one: Piece, other: Piece, clear: float) -> bool:
+def far_apart(one: Piece, other: Piece, clear: float) -> bool:
+    """Tell quickly whether two straight pieces lie further apart than `clear` along one of the axes."""
     return any(
         max(other[0][i], other[1][i]) + clear < min(one[0][i], one[1][i])
         or max(one[0][i], one[1][i]) + clear < min(other[0][i], other[1][i])

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from plankit.build import Build, Fastener, bite
-from plankit.checks.wood import room, where_it_enters
-from plankit.checks.wording import spot
+from plankit.checks.wood import in_a_cut, room, where_it_enters, where_it_leaves
+from plankit.checks.wording import a_or_an, spot
 from plankit.parts import AXIS_OF, Box, Part, Point
 from plankit.units import Length, Notation
 
@@ -15,16 +15,29 @@ from plankit.units import Length, Notation
 class Driven:
     """A fastener with the two parts it joins, where it enters the second, and how much lies in each.
 
+    before where it leaves the first part; elsewhere than `entry` where it crosses a notch or a groove between
+    held   how much of its own length lies in the second part; below nothing where it falls short
     whole  the box around the whole build, to say places from
     slant  length along the fastener for each length square to the joint: 1, or more for a pocket screw
+    of     the hardware it belongs to; "" where it belongs to a joint
     """
 
     fastener: Fastener
     through: Part
     into: Part
+    before: Point
     entry: Point
+    held: Length
     whole: Box
     slant: Fraction
+    of: str = ""
+
+    @property
+    def subject(self) -> str:
+        """What a sentence about it begins with: "A #8 × 2 in wood screw through Side", "… of the caster on Bottom"."""
+        if self.of:
+            return f"{self.a_name} of the {self.of} on {self.through.name}"
+        return f"{self.a_name} through {self.through.name}"
 
     @property
     def name(self) -> str:
@@ -32,9 +45,9 @@ class Driven:
         return self.fastener.spec.name
 
     @property
-    def held(self) -> Length:
-        """How much of its own length lies in the second part; below nothing where it falls short."""
-        return Length.of_mm(bite(self.fastener, self.into).mm * self.slant)
+    def a_name(self) -> str:
+        """What the fastener is called, as a sentence begins with it: "A #8 × 2 in wood screw", "An 18-gauge …"."""
+        return a_or_an(self.name, begins=True)
 
     @property
     def first(self) -> Length:
@@ -46,19 +59,34 @@ class Driven:
         """How much of a fastener of any length could lie in the second part."""
         return Length.of_mm(room(self.into, self.entry, self.fastener.heading).mm * self.slant)
 
+    @property
+    def crosses_air(self) -> bool:
+        """Whether it passes through a notch or a groove before it comes to the wood of the second part."""
+        return in_a_cut(self.into, self.before, self.entry) is not None
+
     def place(self, notation: Notation) -> str:
         """Say where its head is."""
         return spot(self.fastener.head, self.whole, notation)
+
+
+def _with_owners(build: Build) -> Iterator[tuple[Fastener, str]]:
+    """Every fastener of a build with the plain name of the hardware it belongs to."""
+    for joint in build.joints:
+        yield from ((fastener, "") for fastener in joint.fasteners)
+    for item in build.items:
+        yield from ((fastener, item.name.partition(",")[0]) for fastener in item.fasteners)
 
 
 def all_driven(build: Build) -> Iterator[Driven]:
     """Yield every fastener of a build with its parts."""
     parts = {part.id: part for part in build.parts}
     whole = build.box
-    for fastener in build.fasteners:
+    for fastener, of in _with_owners(build):
         into = parts[fastener.into]
         entry = where_it_enters(into, fastener.heading, fastener.head, fastener.tip)
         axis = AXIS_OF[fastener.heading]
+        before = where_it_leaves(parts[fastener.through], into, fastener)
         straight = abs(fastener.tip.along(axis).mm - fastener.head.along(axis).mm)
         slant = fastener.spec.length.mm / straight
-        yield Driven(fastener, parts[fastener.through], into, entry, whole, slant)
+        held = Length.of_mm(bite(fastener, into).mm * slant)
+        yield Driven(fastener, parts[fastener.through], into, before, entry, held, whole, slant, of)

@@ -1,13 +1,19 @@
 """Screws and brads: none comes through, each holds, none splits its part, no two meet."""
 
+from collections import Counter
+from dataclasses import replace
+from fractions import Fraction
+
 from plankit.build import Build, touching
+from plankit.build.fasteners import WIRE_KINDS
+from plankit.build.near import neighbours
 from plankit.checks.clashes import clashes
 from plankit.checks.driven import Driven, all_driven
 from plankit.checks.splitting import splitting
-from plankit.checks.wood import beside, in_a_cut, room
-from plankit.checks.wording import PRACTICE, gathered, side, sold
+from plankit.checks.wood import beside, gravity, in_a_cut, room
+from plankit.checks.wording import PRACTICE, gathered, side, sold, told_apart
 from plankit.finding import Finding, Level
-from plankit.parts import AXES, AXIS_OF, Face, Part, Point
+from plankit.parts import AXES, AXIS_OF, OPPOSITE, Face, Part, Point
 from plankit.stock import Lumber
 from plankit.units import L, Length, Notation, largest, smallest
 
@@ -16,23 +22,37 @@ UNDER_SHOW_FACE: dict[str, Length] = {
     "pan-head screw": L("1/8 in"),
     "pocket screw": L("1/32 in"),
     "brad": L("1/16 in"),
+    "staple": L("1/16 in"),
+    "common nail": L("1/8 in"),
+    "dowel": L("1/16 in"),
 }
 """Wood to leave between a tip and a face that stays in sight. A pocket screw of the usual length leaves
 less than others in a part of its own thickness, and is known to hold (common practice)."""
 LONGEST: dict[str, Length] = {
     "wood screw": L("6 in"),
     "pocket screw": L("2 1/2 in"),
+    "pan-head screw": L("3 in"),
     "brad": L("2 in"),
+    "staple": L("1 1/2 in"),
+    "common nail": L("6 in"),
+    "dowel": L("3 in"),
 }
 """The longest that stores commonly have (common practice)."""
 SCREW_DIAMETERS = 6
 """NDS 12.1.5.6: a wood screw reaches in by 6 diameters, its tip included."""
-BRAD_DIAMETERS = 14
-"""Wood Handbook ch. 8: a nail loaded sideways reaches in by 10 (dense wood) to 14 diameters (light wood)."""
+LIGHT_DIAMETERS, DENSE_DIAMETERS = 14, 10
+"""Wood Handbook ch. 8: a nail loaded sideways reaches in by 10 diameters in wood of specific gravity above 0.61,
+and by 14 in wood below 0.42."""
+LIGHT, DENSE = Fraction(42, 100), Fraction(61, 100)
+DOWEL_DIAMETERS = 2
+"""A dowel reaches into each part by about two of its diameters (joinery textbooks, common practice)."""
 LEAST_DIAMETERS = 2
 """With less than so many diameters in the second part a screw holds next to nothing (common practice)."""
+LEAST_OF_DOWEL = 1
+"""The same for a dowel, which glue holds (common practice)."""
 NDS = "NDS 12.1.5.6: at least 6 diameters, tip included"
 HANDBOOK_NAILS = "Wood Handbook ch. 8: 10 to 14 diameters for nails loaded sideways"
+TEXTBOOKS = "joinery textbooks, common practice: about 2 diameters in each part"
 TRADE_RULE = "common practice: as much thread in the second part as the first is thick"
 END_GRAIN = "Wood Handbook ch. 8: a screw holds about 75 % of its side-grain value in end grain"
 
@@ -40,24 +60,42 @@ END_GRAIN = "Wood Handbook ch. 8: a screw holds about 75 % of its side-grain val
 def fastening(build: Build, notation: Notation) -> tuple[Finding, ...]:
     """Return every finding about the screws and brads of a build."""
     found: list[Finding] = []
+    missed: list[Finding] = []
+    glued = _glued(build)
     for driven in all_driven(build):
         misses = _misses(driven, notation)
         if misses:
-            found += misses
+            missed += misses
             continue
         found += _comes_out(build, driven, notation)
-        found += _bite(driven, notation)
+        found += _other_end(driven, notation)
+        found += _bite(driven, frozenset((driven.through.id, driven.into.id)) in glued, notation)
         found += _end_grain(driven, notation)
-    return (*gathered(found), *splitting(build, notation), *clashes(build, notation))
+    return (*_counted(missed, notation), *gathered(found), *splitting(build, notation), *clashes(build, notation))
+
+
+def _glued(build: Build) -> frozenset[frozenset[str]]:
+    """The two parts of every joint that has glue between them."""
+    return frozenset(frozenset((joint.holds, joint.to)) for joint in build.joints if joint.glue)
+
+
+def _counted(missed: list[Finding], notation: Notation) -> tuple[Finding, ...]:
+    """Findings about what has nothing behind it, those that say the same told once with how many there are."""
+    counts = Counter(replace(finding, place="") for finding in missed)
+    several = (
+        replace(one, number=one.number or notation.count(counts[replace(one, place="")], "place"))
+        for one in gathered(missed)
+    )
+    return tuple(several)
 
 
 def _misses(driven: Driven, notation: Notation) -> list[Finding]:
     """What has nothing behind it: it falls short of the second part, or passes beside it."""
-    if driven.held.mm <= 0:
+    if driven.held.mm <= 0 and not driven.crosses_air:
         return [_too_short(driven, notation)]
     axis = AXIS_OF[driven.fastener.heading]
     off = beside(driven.into, driven.entry, axis, Length.zero())
-    cut = in_a_cut(driven.into, driven.entry, driven.fastener.tip)
+    cut = in_a_cut(driven.into, driven.before, driven.fastener.tip)
     if off is None and cut is None:
         return []
     how = f"it runs into the {cut}" if cut else f"it passes beside {driven.into.name}"
@@ -66,9 +104,9 @@ def _misses(driven: Driven, notation: Notation) -> list[Finding]:
             "must fix",
             "nothing behind it",
             driven.through.name,
-            f"A {driven.name} through {driven.through.name} has nothing behind it: {how}.",
+            f"{driven.subject} has nothing behind it: {how}.",
             driven.place(notation),
-            notation.length(off[1]) if off and not cut else "",
+            "",
             "geometry of the build",
             f"Move it to where {driven.into.name} has wood behind.",
         )
@@ -81,7 +119,9 @@ def _too_short(driven: Driven, notation: Notation) -> Finding:
         "must fix",
         "fastener too short",
         driven.through.name,
-        f"A {driven.name} does not get through {driven.through.name} into {driven.into.name}.",
+        f"{driven.subject} does not reach into {driven.into.name}."
+        if driven.of
+        else f"{driven.a_name} does not get through {driven.through.name} into {driven.into.name}.",
         driven.place(notation),
         notation.length(-driven.held),
         "geometry of the build",
@@ -110,7 +150,9 @@ def _comes_out(build: Build, driven: Driven, notation: Notation) -> list[Finding
 
 def _comes_through(driven: Driven, face: Face, by: Length, notation: Notation) -> Finding:
     fastener, into = driven.fastener, driven.into
-    if face != fastener.heading:
+    if face == OPPOSITE[fastener.heading]:
+        into, remedy = driven.through, f"Use a shorter one: {driven.through.name} is too thin for it."
+    elif face != fastener.heading:
         remedy = f"Move it away from {side(face)} of {into.name}, or use a thinner one."
     else:
         best = sold(driven.first + driven.at_most - UNDER_SHOW_FACE[fastener.spec.kind], at_most=True)
@@ -121,7 +163,7 @@ def _comes_through(driven: Driven, face: Face, by: Length, notation: Notation) -
         "must fix",
         "fastener comes through",
         into.name,
-        f"A {driven.name} through {driven.through.name} comes out of {side(face)} of {into.name}.",
+        f"{driven.subject} comes out of {side(face)} of {into.name}.",
         driven.place(notation),
         notation.length(by),
         "geometry of the build",
@@ -129,12 +171,24 @@ def _comes_through(driven: Driven, face: Face, by: Length, notation: Notation) -
     )
 
 
+def _other_end(driven: Driven, notation: Notation) -> list[Finding]:
+    """A dowel's other end: it must stay inside the part that is fastened."""
+    fastener, part = driven.fastener, driven.through
+    if fastener.spec.kind != "dowel":
+        return []
+    back = OPPOSITE[fastener.heading]
+    out = room(part, fastener.head, back)
+    if out.mm >= 0:
+        return []
+    return [_comes_through(driven, back, -out, notation)]
+
+
 def _nearly_through(driven: Driven, left: Length, margin: Length, notation: Notation) -> Finding:
     return Finding(
         "look at",
         "little wood over the tip",
         driven.into.name,
-        f"A {driven.name} through {driven.through.name} ends just under {side(driven.fastener.heading)} of "
+        f"{driven.subject} ends just under {side(driven.fastener.heading)} of "
         f"{driven.into.name}.",
         driven.place(notation),
         notation.exact(left) if left.mm.denominator <= 1000 else notation.length(left),
@@ -146,8 +200,8 @@ def _nearly_through(driven: Driven, left: Length, margin: Length, notation: Nota
 def _covered(build: Build, part: Part, at: Point, face: Face) -> bool:
     """Whether another part lies against a face where a tip comes near it."""
     axis = AXIS_OF[face]
-    for other in build.parts:
-        contact = touching(part, other) if other.id != part.id else None
+    for other in neighbours(build, part):
+        contact = touching(part, other)
         if contact is not None and contact.face == face:
             region = contact.region
             across = [a for a in AXES if a != axis]
@@ -159,37 +213,62 @@ def _covered(build: Build, part: Part, at: Point, face: Face) -> bool:
 def _wanted(driven: Driven) -> Length:
     """How much of a fastener should lie in the second part."""
     spec = driven.fastener.spec
-    if spec.kind == "brad":
-        return spec.diameter * BRAD_DIAMETERS
+    if spec.kind in WIRE_KINDS:
+        return spec.diameter * _nail_diameters(gravity(driven.into))
+    if spec.kind == "dowel":
+        return spec.diameter * DOWEL_DIAMETERS
     if spec.kind == "pocket screw":
         return spec.diameter * LEAST_DIAMETERS
     return smallest(spec.diameter * SCREW_DIAMETERS, driven.first)
 
 
-def _bite(driven: Driven, notation: Notation) -> list[Finding]:
+def _nail_diameters(specific_gravity: Fraction) -> Fraction:
+    """How many diameters a nail should reach in: 14 in light wood, 10 in dense, in between by proportion."""
+    share = (specific_gravity - LIGHT) / (DENSE - LIGHT)
+    return LIGHT_DIAMETERS + (DENSE_DIAMETERS - LIGHT_DIAMETERS) * min(max(share, Fraction(0)), Fraction(1))
+
+
+def _least(driven: Driven) -> Length:
+    spec = driven.fastener.spec
+    return spec.diameter * (LEAST_OF_DOWEL if spec.kind == "dowel" else LEAST_DIAMETERS)
+
+
+def _why(driven: Driven) -> str:
+    kind = driven.fastener.spec.kind
+    if kind == "dowel":
+        return TEXTBOOKS
+    return HANDBOOK_NAILS if kind in WIRE_KINDS else f"{NDS}; {TRADE_RULE}"
+
+
+def _bite(driven: Driven, glued: bool, notation: Notation) -> list[Finding]:
     """Too little in the second part. A longer fastener only ever mends this finding."""
-    spec, held, wanted = driven.fastener.spec, driven.held, _wanted(driven)
+    held, wanted = driven.held, _wanted(driven)
     level: Level
-    if held.mm < spec.diameter.mm * LEAST_DIAMETERS:
-        level, source = "must fix", PRACTICE + ": at least 2 diameters"
-    elif held.mm >= wanted.mm:
-        return []
+    least = _least(driven)
+    if held.mm < least.mm:
+        level, source = "must fix", f"{PRACTICE}: at least {notation.length(least)}"
+    elif held.mm >= wanted.mm or (driven.fastener.spec.kind == "dowel" and not _longer_fits(driven)):
+        return []  # a dowel goes as deep as the part allows, and glue holds it
     else:
-        source = HANDBOOK_NAILS if spec.kind == "brad" else f"{NDS}; {TRADE_RULE}"
+        source = _why(driven)
         level = "look at" if _longer_fits(driven) else "for information"
-    longer = sold(driven.first + largest(wanted, spec.diameter * LEAST_DIAMETERS), at_most=False)
+    longer = sold(driven.first + largest(wanted, least), at_most=False)
     remedy = f"Use one {notation.length(longer)} long."
     if not _longer_fits(driven):
         remedy = f"{driven.into.name} has no room for a longer one: add glue, or more of them."
+        if glued:
+            remedy = f"{driven.into.name} has no room for a longer one; glue holds it as well."
+            remedy += " Put in more of them." if level == "must fix" else ""
+    lies, asked = told_apart(held, largest(wanted, least), notation)
     return [
         Finding(
             level,
             "too little bite",
             driven.into.name,
-            f"A {driven.name} through {driven.through.name} holds with little of its length in "
-            f"{driven.into.name}; {notation.length(wanted)} is wanted.",
+            f"{driven.subject} holds with little of its length in "
+            f"{driven.into.name}; {asked} is wanted.",
             driven.place(notation),
-            notation.length(held),
+            lies,
             source,
             remedy,
         )
@@ -206,14 +285,14 @@ def _longer_fits(driven: Driven) -> bool:
 def _end_grain(driven: Driven, notation: Notation) -> list[Finding]:
     into, spec = driven.into, driven.fastener.spec
     lengthwise = AXIS_OF[driven.fastener.heading] == into.grain
-    if spec.kind == "brad" or not lengthwise or not isinstance(into.stock, Lumber):
+    if spec.kind in {*WIRE_KINDS, "dowel"} or not lengthwise or not isinstance(into.stock, Lumber):
         return []
     return [
         Finding(
             "look at",
             "screw in end grain",
             into.name,
-            f"A {driven.name} through {driven.through.name} is driven into the end grain of {into.name}, "
+            f"{driven.subject} is driven into the end grain of {into.name}, "
             "where it holds less.",
             driven.place(notation),
             "about 75 %",

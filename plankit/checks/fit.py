@@ -1,10 +1,11 @@
 """Whether parts fit: none in another, every joint closed, nothing loose, and what must fit inside fits."""
 
 from fractions import Fraction
-from itertools import combinations
 from typing import TYPE_CHECKING
 
-from plankit.build import Build, Contact, Joint, gap, touching
+from plankit.build import Build, Contact, Joint, contacts, gap, touching, weight_of
+from plankit.build.contact import apart_along, share_room
+from plankit.build.near import near_pairs, neighbours
 from plankit.checks.wording import by_name, gathered
 from plankit.finding import Finding
 from plankit.parts import (
@@ -14,16 +15,25 @@ from plankit.parts import (
     OPPOSITE,
     Axis,
     Banding,
+    Bevel,
     Box,
+    Chamfer,
+    CompoundMitre,
     Face,
     Feature,
     Groove,
+    LeftOn,
     Mitre,
     Notch,
     Part,
+    Roundover,
     Taper,
     block,
+    box_of,
+    slant_of,
     solid,
+    turning,
+    way_after,
 )
 from plankit.units import L, Length, Notation
 
@@ -56,8 +66,10 @@ def fit(build: Build, notation: Notation) -> tuple[Finding, ...]:
 def overlaps(build: Build, notation: Notation) -> tuple[Finding, ...]:
     """Return a finding for every two parts that would fill the same space."""
     found = []
-    for one, other in combinations(build.parts, 2):
-        deep = _depth(one.box, _cut(one), other.box, _cut(other))
+    boxes = [box_of(part) for part in build.parts]
+    for place, against in near_pairs(boxes):
+        one, other = build.parts[place], build.parts[against]
+        deep = _depth(boxes[place], _cut(one), boxes[against], _cut(other))
         if deep is not None:
             found.append(
                 Finding(
@@ -76,14 +88,15 @@ def overlaps(build: Build, notation: Notation) -> tuple[Finding, ...]:
 
 def _cut(part: Part) -> Part | None:
     """The part, where more than its box is needed to know the space it fills."""
-    return part if any(not isinstance(feature, Banding) for feature in part.features) else None
+    shaped = any(not isinstance(feature, Banding | LeftOn) for feature in part.features)
+    return part if part.leans or shaped else None
 
 
 def _depth(one: Box, cut_one: Part | None, other: Box, cut_other: Part | None) -> tuple[Axis, Length] | None:
     """How far two things run into each other, and along which axis it is least; None where they do not."""
-    common = one.common(other)
-    if any(common.extent(axis).mm <= 0 for axis in AXES):
+    if not share_room(one, other):
         return None
+    common = one.common(other)
     if cut_one is None and cut_other is None:
         deep = min(AXES, key=lambda axis: common.extent(axis).mm)
         return deep, common.extent(deep)
@@ -111,14 +124,16 @@ def open_joints(build: Build, notation: Notation) -> tuple[Finding, ...]:
 
 def _open_joint(build: Build, joint: Joint, notation: Notation) -> Finding | None:
     one, other = build.part(joint.holds), build.part(joint.to)
-    contact = touching(one, other)
+    contact = _where_claimed(one, other, joint)
     if contact is not None and not _cut_away(one, other, contact):
         return None
     apart = gap(one, other)
     number, why = "", "what would touch is cut away"
-    if contact is None:
-        number = notation.length(abs(apart[1])) if apart else ""
-        why = "they overlap" if apart and apart[1].mm < 0 else "there is a gap"
+    if contact is None and apart is not None and apart[1].mm:
+        number = notation.length(abs(apart[1]))
+        why = "they overlap" if apart[1].mm < 0 else "there is a gap"
+    elif contact is None and apart is None:
+        why = "there is a gap"
     return Finding(
         "must fix",
         "joint does not close",
@@ -131,17 +146,26 @@ def _open_joint(build: Build, joint: Joint, notation: Notation) -> Finding | Non
     )
 
 
+def _where_claimed(one: Part, other: Part, joint: Joint) -> Contact | None:
+    """Where two parts touch by the face that the joint names, inside cuts too."""
+    if one.leans != other.leans:
+        return touching(one, other)
+    return next((found for found in contacts(one, other) if found.face == joint.contact.face), None)
+
+
 def _cut_away(one: Part, other: Part, contact: Contact) -> bool:
     """Whether cuts leave (almost) nothing of the place where two boxes touch."""
+    if one.leans != other.leans:
+        return False  # found by their solids, so that it is there
     face, axis = contact.face, contact.axis
     outwards = face == HIGH[axis]
     if not (_cuts_at(one, face) or _cuts_at(other, OPPOSITE[face])):
         return False
-    common = one.box.common(other.box)
-    across = [float(common.extent(a).mm) for a in AXES if a != axis]
+    across = [float(contact.region.extent(a).mm) for a in AXES if a != axis]
     push = [0.0, 0.0, 0.0]
     push[AXES.index(axis)] = PROBE if outwards else -PROBE
-    shared = solid(one).translate(push) ^ solid(other)
+    pushed = way_after(turning(one.leans), (push[0], push[1], push[2]))
+    shared = solid(one).translate(list(pushed)) ^ solid(other)
     return bool(shared.volume() / PROBE < LEAST_TOUCH * across[0] * across[1])
 
 
@@ -152,10 +176,11 @@ def _cuts_at(part: Part, face: Face) -> bool:
 
 def _reaches(part: Part, feature: Feature, face: Face) -> bool:
     match feature:
-        case Taper():
-            return face in {feature.face, feature.narrow}
-        case Mitre():
-            return face in {feature.end, feature.short}
+        case Taper() | Mitre() | CompoundMitre() | Bevel():
+            slant = slant_of(part.box.size, feature)
+            return slant is not None and face in {slant.face, *(slope.towards for slope in slant.slopes)}
+        case Chamfer(edge=edge) | Roundover(edge=edge):
+            return face in edge
         case Notch(cut=cut) | Groove(cut=cut):
             axis = AXIS_OF[face]
             if face == HIGH[axis]:
@@ -168,8 +193,10 @@ def _reaches(part: Part, feature: Feature, face: Face) -> bool:
 def near_misses(build: Build, notation: Notation) -> tuple[Finding, ...]:
     """Return a finding for every two parts with so thin a gap that they may have been meant to touch."""
     found = []
-    for one, other in combinations(build.parts, 2):
-        apart = gap(one, other)
+    for place, against in near_pairs([part.box for part in build.parts], float(NEARLY.mm)):
+        one, other = build.parts[place], build.parts[against]
+        facing = one.leans == other.leans and len(apart_along(one.box, other.box)) == 1
+        apart = gap(one, other) if facing else None
         if apart is None or not 0 < apart[1].mm < NEARLY.mm:
             continue
         found.append(
@@ -193,10 +220,10 @@ def loose_parts(build: Build, notation: Notation) -> tuple[Finding, ...]:
     groups = _groups(build)
     if len(groups) < 2:
         return ()
-    main = max(groups, key=len)
-    loose = [part for group in groups if group is not main for part in build.parts if part.id in group]
-    if len(main) == 1:
-        loose = list(build.parts)
+    most = max(_much(build, group) for group in groups)
+    main = [group for group in groups if _much(build, group) == most]
+    apart = len(main) > 1 or len(main[0]) == 1
+    loose = [part for group in groups if apart or group not in main for part in build.parts if part.id in group]
     return tuple(
         Finding(
             "look at",
@@ -211,15 +238,48 @@ def loose_parts(build: Build, notation: Notation) -> tuple[Finding, ...]:
     )
 
 
+def _much(build: Build, group: set[str]) -> tuple[int, Fraction]:
+    """How many parts a group has, and what they weigh: the rest is what has most of both, if anything has."""
+    return len(group), weight_of(tuple(part for part in build.parts if part.id in group)).kg
+
+
 def _groups(build: Build) -> list[set[str]]:
     groups = [{part.id} for part in build.parts]
     pairs = [(joint.holds, joint.to) for joint in build.joints]
-    for one, other in [*pairs, *_let_in(build)]:
+    pairs += [(item.on[0], other) for item in build.items for other in item.on[1:]]
+    for one, other in [*pairs, *_let_in(build), *_run_on(build), *_hooked_on(build)]:
         joined = [group for group in groups if one in group or other in group]
         groups = [group for group in groups if group not in joined]
         groups.append(set().union(*joined))
     order = {part.id: place for place, part in enumerate(build.parts)}
     return sorted(groups, key=lambda group: min(order[part] for part in group))
+
+
+def _run_on(build: Build) -> list[tuple[str, str]]:
+    """Drawers and the runners they stand on, which hold them without any fastener."""
+    found = []
+    for moving in build.moving:
+        own = [build.part(one) for one in moving.parts] if moving.kind == "drawer" else []
+        others = [part for part in build.parts if part.id not in moving.parts]
+        for part in own:
+            touched = ((other, touching(part, other)) for other in neighbours(build, part) if other in others)
+            found += [(part.id, other.id) for other, met in touched if met is not None and met.face == "bottom"]
+    return found
+
+
+def _hooked_on(build: Build) -> list[tuple[str, str]]:
+    """Parts screwed to the wall and what hooks over them or lies on them, which holds the piece without a joint."""
+    on_wall = [build.part(one) for one in _screwed_to_wall(build)]
+    return [
+        (part.id, other.id)
+        for part in on_wall
+        for other in build.parts
+        if other.id != part.id and (_meets(part.box, other.box) or touching(other, part) is not None)
+    ]
+
+
+def _screwed_to_wall(build: Build) -> list[str]:
+    return list(dict.fromkeys(screw.part for screw in build.wall.screws)) if build.wall is not None else []
 
 
 def _let_in(build: Build) -> list[tuple[str, str]]:
@@ -239,14 +299,13 @@ def _let_in(build: Build) -> list[tuple[str, str]]:
 
 
 def _meets(one: Box, other: Box) -> bool:
-    common = one.common(other)
-    return all(common.extent(axis).mm > 0 for axis in AXES)
+    return share_room(one, other)
 
 
 def things_that_do_not_fit(build: Build, notation: Notation) -> tuple[Finding, ...]:
     """Return a finding for every thing (boots, a basket) that a part or another thing is in the way of."""
     found = []
-    others = [(part.name, part.box, _cut(part)) for part in build.parts]
+    others = [(part.name, box_of(part), _cut(part)) for part in build.parts]
     others += [(thing.name, thing.box, None) for thing in build.things]
     for place, thing in enumerate(build.things):
         for name, box, cut in others[: len(build.parts) + place]:

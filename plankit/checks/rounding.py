@@ -6,8 +6,10 @@ from itertools import pairwise
 from plankit.build import Build
 from plankit.checks.wording import gathered
 from plankit.finding import Finding
-from plankit.parts import LOW, Axis, Part, other_axes
+from plankit.parts import AXES, LOW, Axis, Part, other_axes
 from plankit.units import Length, Notation
+
+_WAY: dict[Axis, str] = {"x": "left to right", "y": "front to back", "z": "bottom to top"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +40,7 @@ class Row:
 def rounding(build: Build, notation: Notation) -> tuple[Finding, ...]:
     """Return a finding for every row of equal spaces that the marks of the tape make unequal."""
     found = []
-    for axis in ("x", "z"):
+    for axis in AXES:
         for row in rows(build, axis):
             spaces, marked = row.spaces, row.marked(notation.step)
             if len({space.mm for space in spaces}) == 1 and len({space.mm for space in marked}) > 1:
@@ -74,7 +76,6 @@ def _uneven(row: Row, marked: tuple[Length, ...], notation: Notation) -> Finding
     noun, verb = ("space", "comes") if len(wide) == 1 else ("spaces", "come")
     listed = ", ".join(notation.length(space) for space in marked)
     spread = notation.length(Length.of_mm(widest - min(space.mm for space in marked)))
-    way = "left to right" if row.axis == "x" else "bottom to top"
     middle = row.parts[1].name
     return Finding(
         "for information",
@@ -82,7 +83,7 @@ def _uneven(row: Row, marked: tuple[Length, ...], notation: Notation) -> Finding
         middle,
         f"Equal spaces do not fall on marks of the tape: set {middle} to the nearest "
         f"{notation.length(notation.step)} and {noun} {_listed(wide)} {verb} out {spread} wider.",
-        f"counted {way}",
+        f"counted {_WAY[row.axis]}",
         listed,
         "arithmetic",
         f"Measure every place from {_end(row.axis)} edge, not space by space, so that nothing adds up.",

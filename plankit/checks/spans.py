@@ -1,11 +1,12 @@
 """What a level part rests on, and how far it spans between."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 
 from plankit.build import Build, Contact, touching
+from plankit.build.near import neighbours
 from plankit.parts import LOW, Axis, Part
 from plankit.units import Length
 
@@ -47,7 +48,7 @@ def bare_spans(build: Build) -> Iterator[tuple[Part, Span]]:
 
 
 def _stood_on(part: Part, build: Build) -> bool:
-    contacts = (touching(part, other) for other in build.parts if other.id != part.id)
+    contacts = (touching(part, other) for other in neighbours(build, part))
     return any(contact is not None and contact.face == "top" for contact in contacts)
 
 
@@ -55,7 +56,7 @@ def span_of(part: Part, build: Build) -> Span | None:
     """Return the span that decides how far a level part bends; None where it does not span anything.
 
     Held along lines in one direction or in both, it is the shorter of them that carries. Held at points
-    only (four feet), it is the longer.
+    only (four feet), it is the longer. Where both are as long, lines carry along the grain; points bend it across.
     """
     if part.through != "z":
         return None
@@ -70,8 +71,8 @@ def span_of(part: Part, build: Build) -> Span | None:
         whole = part.box.extent(across).mm  # type: ignore[arg-type]
         (lines if all(one.wide.mm >= LINE * whole for one in held) else points).append(span)
     if lines:
-        return min(lines, key=lambda span: span.clear.mm)
-    return max(points, key=lambda span: span.clear.mm, default=None)
+        return min(lines, key=lambda span: (span.clear.mm, span.along != part.grain))
+    return max(points, key=lambda span: (span.clear.mm, span.along != part.grain), default=None)
 
 
 def _holds(part: Part, build: Build) -> Iterator[Contact]:
@@ -81,12 +82,22 @@ def _holds(part: Part, build: Build) -> Iterator[Contact]:
     """
     jointed = {frozenset((joint.holds, joint.to)) for joint in build.joints}
     loose = not any(part.id in pair for pair in jointed)
-    for other in build.parts:
-        contact = touching(part, other) if other.id != part.id else None
+    for other in neighbours(build, part):
+        contact = touching(part, other)
         if contact is None or contact.face == "top":
             continue
         if contact.face == "bottom" or loose or frozenset((part.id, other.id)) in jointed:
             yield contact
+    yield from _pins_under(part, build)
+
+
+def _pins_under(part: Part, build: Build) -> Iterator[Contact]:
+    """Where a shelf lies on its pins."""
+    for item in build.items:
+        if item.kind == "shelf pin" and part.id in item.on:
+            common = part.box.common(item.box)
+            if common.extent("x").mm > 0 and common.extent("y").mm > 0 and part.box.bottom == item.box.top:
+                yield Contact("bottom", "z", replace(common, bottom=part.box.bottom, top=part.box.bottom))
 
 
 def _stretches(holds: tuple[Contact, ...], part: Part, along: Axis, across: Axis) -> list[_Held]:
@@ -101,13 +112,11 @@ def _stretches(holds: tuple[Contact, ...], part: Part, along: Axis, across: Axis
             low = high = part.box.low(along) if contact.face == LOW[along] else part.box.high(along)
         if 2 * (high - low).mm > part.box.extent(along).mm:
             continue
-        same = next((one for one in held if one.low.mm <= high.mm and low.mm <= one.high.mm), None)
-        if same is None:
-            held.append(_Held(low, high, wide))
-        else:
-            held.remove(same)
-            first, last = (low, same.low), (high, same.high)
-            held.append(_Held(min(first, key=_mm), max(last, key=_mm), same.wide + wide))
+        same = [one for one in held if one.low.mm <= high.mm and low.mm <= one.high.mm]
+        held = [one for one in held if one not in same]
+        lows, highs = [low, *(one.low for one in same)], [high, *(one.high for one in same)]
+        whole = sum((one.wide for one in same), wide)
+        held.append(_Held(min(lows, key=_mm), max(highs, key=_mm), whole))
     return sorted(held, key=lambda one: one.low.mm)
 
 

@@ -21,7 +21,7 @@ def stock_fit(build: Build, shop: Shop | None, notation: Notation) -> tuple[Find
           where it names none, or there is no shop, the stock's own sizes count
     """
     stocks = dict.fromkeys(part.stock for part in build.parts)
-    sheets = {stock: _sheet_sizes(stock, shop) for stock in stocks if isinstance(stock, Sheet)}
+    sheets = {stock: sheet_sizes(stock, shop) for stock in stocks if isinstance(stock, Sheet)}
     boards = {stock: _longest(stock, shop) for stock in stocks if isinstance(stock, Lumber)}
     found: list[Finding] = []
     for part in build.parts:
@@ -43,8 +43,8 @@ def _sheet_findings(part: Part, stock: Sheet, usable: Sizes, notation: Notation)
     return found
 
 
-def _sheet_sizes(stock: Sheet, shop: Shop | None) -> Sizes:
-    """The usable sizes of a sheet, trim taken off, and who says so."""
+def sheet_sizes(stock: Sheet, shop: Shop | None) -> Sizes:
+    """Return the usable sizes of a sheet, trim taken off, and who says so."""
     trim = shop.sheet_trim * 2 if shop else Length.zero()
     entries = shop.prices.sizes_of(stock.name) if shop else ()
     listed = [(entry.length, entry.width) for entry in entries if entry.width is not None]

@@ -6,7 +6,7 @@ from math import isqrt
 
 from plankit.build import Build
 from plankit.checks.spans import Span, bare_spans, span_of
-from plankit.checks.wording import gathered
+from plankit.checks.wording import gathered, told_apart
 from plankit.finding import Finding
 from plankit.parts import Part
 from plankit.stock import Lumber
@@ -24,6 +24,8 @@ STRIP = L("12 in")
 """How much of a part's width carries a person (common practice: two feet side by side)."""
 LOW_ENOUGH = L("24 in")
 """A top no higher than this will be sat or stood on (common practice)."""
+STEPS = frozenset({"seat", "step", "tread", "rung", "stool", "bench"})
+"""Words in a part's name that say that it carries a person."""
 CREEP_SOLID, CREEP_PANEL = Fraction(3, 2), Fraction(2)
 """Long-term over first deflection: seasoned lumber, structural panels (NDS 3.5.2)."""
 ACROSS_SOLID, ACROSS_PANEL = Fraction(1, 15), Fraction(1, 2)
@@ -31,6 +33,10 @@ ACROSS_SOLID, ACROSS_PANEL = Fraction(1, 15), Fraction(1, 2)
 five plies and more about a half)."""
 UNIFORM, CENTRED = Fraction(5, 384), Fraction(1, 48)
 """Simply supported beams: load spread evenly, load in the middle (Wood Handbook table 9-1)."""
+FIXED, FIXED_CENTRED = Fraction(1, 384), Fraction(1, 192)
+"""Beams whose ends cannot turn; shelves in dadoes are nearer to simply supported ones (Wood Handbook table 9-1)."""
+OVERHANG, OVERHANG_END = Fraction(1, 8), Fraction(1, 3)
+"""What stands out beyond its last support, at its end: load spread evenly, load at the end (strength of materials)."""
 _PERSON = "common practice: 250 lb, span ÷ 144"
 _BEAM = "Wood Handbook eq. 9-2, simple span"
 _AWS = "Architectural Woodwork Standards 2009, section 10: 40 psf, span ÷ 144"
@@ -144,17 +150,26 @@ def _not_reckoned(part: Part, load: Load) -> Finding:
 
 
 def usual_loads(build: Build) -> tuple[Load, ...]:
-    """Return the loads taken for granted on level parts with supports under and nothing standing on them."""
+    """Return the loads taken for granted on level parts with supports under and nothing standing on them.
+
+    The floor lies at 0, or where the lowest part ends if that is lower: what hangs on a wall is no seat.
+    """
     found: list[Load] = []
     highest = build.box.top.mm
-    floor = build.box.bottom.mm
+    floor = min(build.box.bottom.mm, Fraction(0))
     for part, span in bare_spans(build):
         area = part.length.inches * part.width.inches / 144
         psf = min(SHELF_PSF, MOST_ON_A_SHELF.lb / area)
         found.append(Load(part.id, "a loaded shelf", psf, source=_AWS))
-        if part.box.top.mm == highest and highest - floor <= LOW_ENOUGH.mm and span.clear.mm > 0:
+        seat = build.wall is None and part.box.top.mm == highest and highest - floor <= LOW_ENOUGH.mm
+        if (seat or _is_a_step(part)) and span.clear.mm > 0:
             found.append(Load(part.id, "a person", middle=PERSON, lasting=False, source=_PERSON))
     return tuple(found)
+
+
+def _is_a_step(part: Part) -> bool:
+    """Whether a part's name says that somebody stands or sits on it, however high it is and whatever is above."""
+    return not STEPS.isdisjoint(part.name.lower().replace("-", " ").split())
 
 
 def deflection(part: Part, span: Span, load: Load) -> Length:
@@ -175,19 +190,32 @@ def _bends(part: Part, span: Span, load: Load, notation: Notation) -> list[Findi
     if bent.mm <= allowed.mm:
         return []
     creep = ", creep included" if load.lasting else ""
+    bends, most = told_apart(bent, allowed, notation)
     return [
         Finding(
             "look at",
             "bends too far",
             part.name,
             f"{part.name} spans {notation.length(span.clear)} and bends too far under {load.what}{creep}; "
-            f"{notation.length(allowed)} is the limit.",
+            f"{most} is the limit.",
             f"across the span, {'left to right' if span.along == 'x' else 'front to back'}",
-            notation.length(bent),
+            bends,
             f"{_BEAM}; {load.source}",
-            _advice(part, span, load, bent, notation),
+            _advice(part, span, load, bent, notation) + _way_out(load),
         )
     ]
+
+
+def _way_out(load: Load) -> str:
+    """Tell the author that a load which was taken for granted gives way to one she names."""
+    if load.source == _PERSON:
+        return (
+            " If nobody will sit or stand on it, say what it carries instead, "
+            'for instance  plan.load(part, "jars", psf=20)'
+        )
+    if load.source == _AWS:
+        return ' If it carries less, say so, for instance  plan.load(part, "jars", psf=20)'
+    return ""
 
 
 def _advice(part: Part, span: Span, load: Load, bent: Length, notation: Notation) -> str:

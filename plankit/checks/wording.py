@@ -1,17 +1,32 @@
 """How findings say where, and how findings that say the same are told once."""
 
+import re
 from collections.abc import Iterable
 from dataclasses import replace
+from fractions import Fraction
 
 from plankit.finding import Finding
 from plankit.parts import Box, Face, Point
-from plankit.units import L, Length, Notation
+from plankit.units import L, Length, Mass, Notation, decimal
+from plankit.units.notation import ROUNDED
 
 PRACTICE = "common practice"
 SAID_ALL = 3
 """Up to so many places are listed one by one."""
+FINEST = 128
+"""Fractions of an inch finer than this mean nothing to a reader."""
 LENGTH_STEP = L("1/4 in")
 """Screws are sold in lengths so far apart (common practice)."""
+
+
+def a_or_an(name: str, *, begins: bool = False) -> str:
+    """Return a name with its article, as it is spoken: "an 18-gauge × 1 in brad", "a #8 × 2 in wood screw".
+
+    begins  whether a sentence begins with it
+    """
+    vowel = name[:1].lower() in {*"aeio"} or re.match(r"(8|11|18)(?!\d)|8\d", name) is not None
+    article = "an" if vowel else "a"
+    return f"{article.capitalize() if begins else article} {name}"
 
 
 def spot(at: Point, whole: Box, notation: Notation) -> str:
@@ -19,6 +34,36 @@ def spot(at: Point, whole: Box, notation: Notation) -> str:
     from_corner = (at.x - whole.left, at.y - whole.front, at.z - whole.bottom)
     right, back, up = (notation.length(place) for place in from_corner)
     return f"{right} from the left, {back} from the front, {up} up"
+
+
+def fine(length: Length, notation: Notation) -> str:
+    """Return a small length as it is where a rule shows it, else to the nearest mark: metric holes in inch parts."""
+    return notation.exact(length) if length.inches.denominator <= FINEST else notation.length(length)
+
+
+def sharper(notation: Notation) -> Notation:
+    """Return a notation that writes small lengths finely: to a 64th of an inch, or half a millimetre."""
+    return replace(notation, mark=min(notation.mark, Fraction(1, 64)), metric_mark=Fraction(1, 2))
+
+
+def told_apart(one: Length, other: Length, notation: Notation) -> tuple[str, str]:
+    """Return two lengths in words that differ where the lengths do: as usual, else finely, else exactly."""
+    for words in (notation.length, sharper(notation).length):
+        said = words(one), words(other)
+        if (one.mm == other.mm) == (said[0].removeprefix(ROUNDED) == said[1].removeprefix(ROUNDED)):
+            return said
+    return notation.exact(one), notation.exact(other)
+
+
+def masses_apart(one: Mass, other: Mass, notation: Notation) -> tuple[str, str]:
+    """Return two weights in words; where rounding makes them the same, the first with how much more or less it is."""
+    said, against = notation.mass(one), notation.mass(other)
+    if said != against or one.kg == other.kg:
+        return said, against
+    unit = "lb" if notation.unit == "in" else "kg"
+    off = one.lb - other.lb if unit == "lb" else one.kg - other.kg
+    places = next((count for count in range(1, 6) if decimal(abs(off), count) != "0"), 6)
+    return f"{said}, {decimal(abs(off), places)}\u00a0{unit} {'more' if off > 0 else 'less'} than that", against
 
 
 def side(face: Face) -> str:
@@ -45,6 +90,12 @@ def sold(length: Length, *, at_most: bool) -> Length:
     """Return the nearest screw length that is sold, not longer (or not shorter) than this one."""
     steps = length.mm // LENGTH_STEP.mm if at_most else -(-length.mm // LENGTH_STEP.mm)
     return LENGTH_STEP * int(steps)
+
+
+def named(names: Iterable[str]) -> str:
+    """Return names as a list in a sentence: "Side, Shelf and Top"."""
+    *first, last = list(names)
+    return f"{', '.join(first)} and {last}" if first else last
 
 
 def by_name(names: Iterable[str], notation: Notation) -> tuple[tuple[str, str], ...]:

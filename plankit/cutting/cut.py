@@ -66,8 +66,9 @@ def _refuse_what_fits_nowhere(job: Job) -> None:
         p for p in job.pieces if p.quantity and not any(k.available != 0 and fits(p, k) for k in job.stock)
     ]
     if lost:
+        others = [f"{piece.name}: {_too_large(job, piece)}" for piece in lost[1:]]
         raise PlanError(
-            "; ".join(_too_large(job, piece) for piece in lost) + ".",
+            "; ".join([_too_large(job, lost[0]), *others]) + ".",
             where=lost[0].name,
             remedy="Make the part smaller, join it from two, or add larger stock to the list.",
         )
@@ -81,14 +82,14 @@ def _too_large(job: Job, piece: Piece) -> str:
         if k.is_board == piece.is_board and k.available != 0 and (not piece.sources or k.name in piece.sources)
     ]  # fmt: skip
     if not offered:
-        return f"{piece.name}, {size}, fits no stock: there is no {kind} it may come from"
+        return f"{size} fits no stock: there is no {kind} it may come from"
     over = [(_over(piece, k), n) for n, k in enumerate(offered)]
     (too_long, too_wide), n = min(over, key=lambda one: (sum(one[0]), one[1]))
     inside = _size(job, offered[n].clear_length, None if piece.is_board else offered[n].clear_width)
     says = [f"{exact(too_long, job.unit)} {job.unit} too long"] if too_long else []
     says += [f"{exact(too_wide, job.unit)} {job.unit} too wide"] if too_wide else []
     nearest = f"the nearest is {offered[n].name}, {inside} inside its trim"
-    return f"{piece.name}, {size}, fits no stock: {nearest}, for which it is {' and '.join(says)}"
+    return f"{size} fits no stock: {nearest}, for which it is {' and '.join(says)}"
 
 
 def _over(piece: Piece, kind: StockKind) -> tuple[Fraction, Fraction]:

@@ -7,12 +7,15 @@ from typing import Any, NoReturn
 
 from plankit.cutting.job import Job, Piece, StockKind, Unit
 from plankit.errors import AskedWrongly, PlanError
+from plankit.reference.tables import meant
 from plankit.units import Money, read_mm
 
 _JOB = {"unit", "kerf", "stock", "parts", "stages"}
 _STOCK = {"name", "length", "width", "available", "price", "trim"}
 _PART = {"name", "length", "width", "quantity", "grain", "from"}
-_PRICE = re.compile(r"\$?\d{1,15}(\.\d{1,15})?")
+_PRICE = re.compile(r"\$?\d{1,15}(\.\d{1,15})?", re.ASCII)
+_LONGEST = Fraction(1_000_000)
+"""No length in a job is above this, in mm (a kilometre): it is a slip of the pen."""
 _A_LENGTH = 'a length such as "23 1/4", "2 ft 3 in" or "590 mm"'
 
 
@@ -116,6 +119,8 @@ def _length(found: object, where: str, unit: Unit, least: int | None = None) -> 
         _wrong(where, found, f"{_A_LENGTH} ({why.rstrip('.')})")
     if length < 0 or (length == 0 and least is None):
         _wrong(where, found, "a length greater than nothing" if least is None else "a length of 0 or more")
+    if length > _LONGEST:
+        _wrong(where, found, "a length of a kilometre at the most")
     return length
 
 
@@ -136,6 +141,8 @@ def _whole(found: object, where: str, *, least: int) -> int:
 def _text(found: object, where: str) -> str:
     if not isinstance(found, str) or not found.strip():
         _wrong(where, found, "a name in quotes")
+    if any("\ud800" <= letter <= "\udfff" for letter in found):
+        _wrong(where, found, "a name without half letters (\\ud800 to \\udfff stand for nothing alone)")
     return found
 
 
@@ -156,11 +163,23 @@ def _object(found: object, where: str, known: set[str], needed: tuple[str, ...])
         _wrong(where, found, "fields in curly brackets")
     for name in found:
         if name not in known:
-            _wrong(f"{where}.{name}", found[name], f"one of the fields {', '.join(sorted(known))}")
-    for name in needed:
-        if name not in found:
-            _wrong(f"{where}.{name}", None, "this field, which is missing")
+            guess = meant(name, known)
+            fields = f"one of the fields {', '.join(sorted(known))}"
+            _wrong(f"{where}.{name}", found[name], f"{fields}. {guess}".strip() if guess else fields)
+    missing = [name for name in needed if name not in found]
+    if missing:
+        _refuse_missing(where, missing, needed, known)
     return found
+
+
+def _refuse_missing(where: str, missing: list[str], needed: tuple[str, ...], known: set[str]) -> NoReturn:
+    are = f"the field {missing[0]} is" if len(missing) == 1 else f"the fields {' and '.join(missing)} are"
+    others = sorted(known - set(needed))
+    raise AskedWrongly(
+        f"{are} missing.",
+        where=where,
+        remedy=f"It needs {' and '.join(needed)}; it may also have {', '.join(others)}.",
+    )
 
 
 def _each_field_once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
@@ -173,6 +192,6 @@ def _each_field_once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
 
 
 def _wrong(where: str, given: object, expected: str) -> NoReturn:
-    shown = json.dumps(given, ensure_ascii=False, default=str)
+    shown = json.dumps(given, ensure_ascii=False, default=str).encode("utf-8", "backslashreplace").decode()
     short = shown if len(shown) <= 80 else f"{shown[:77]}..."
     raise AskedWrongly("this field cannot be used.", where=where, given=short, remedy=f"Expected {expected}.")

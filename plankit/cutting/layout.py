@@ -142,6 +142,8 @@ def _walk(cell: Cell, at: tuple[int, int], frame: Frame, pieces: list[Placed], o
 def _cuts(cell: Cell, frame: Frame, name: str) -> tuple[Cut, ...]:
     names = _Names(name)
     cuts = _trims(frame, names)
+    if cuts:  # a piece as large as the trimmed stock is freed by its last trim
+        cuts[-1] = replace(cuts[-1], frees=_part(cell, frame))
     waiting = deque([(cell, cuts[-1].gives[0] if cuts else name)])
     while waiting:
         found, called = waiting.popleft()

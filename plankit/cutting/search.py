@@ -13,11 +13,12 @@ from itertools import islice, product
 
 from plankit.cutting.bounds import Demand, Least, demands, least, meets
 from plankit.cutting.first_fit import first_fit
+from plankit.cutting.labour import FIXED, labour
 from plankit.cutting.pack import Pack, Score
 from plankit.cutting.slicing import Axis
 from plankit.cutting.solver import Offer, Work, fill_boards, fill_sheets, fill_short
 from plankit.cutting.whole_job import Group
-from plankit.cutting.whole_numbers import common_measure, round_up_to
+from plankit.cutting.whole_numbers import common_measure, round_up_to, whole
 
 type Right = Callable[[Pack], Pack | None]
 """Settles a packing exactly and checks it against the job; None where anything is wrong."""
@@ -46,6 +47,7 @@ class _Best:
         self.group, self.right, self.floor = group, right, floor
         self.pack: Pack | None = None
         self.score: Score | None = None
+        self.left = FIXED
 
     def offer(self, pack: Pack | None) -> bool:
         """Take a packing if it is right and better than the best; say whether it was."""
@@ -55,6 +57,13 @@ class _Best:
         if settled is None:
             return False
         self.pack, self.score = settled, settled.score(self.group)
+        return True
+
+    def spend(self, work: int) -> bool:
+        """Take a try's work out of what is left of the fixed work; say whether there was enough left."""
+        if work > self.left:
+            return False
+        self.left -= work
         return True
 
     @property
@@ -146,9 +155,12 @@ class _Try:
     stop: float | None
 
     def __call__(self, offers: tuple[Offer, ...], group: Group | None = None) -> Pack | None:
+        group = group or self.best.group
+        if self.stop is None and not self.best.spend(labour(group, offers, self.work)):
+            return None
         if self.stop is not None and time.monotonic() > self.stop:
             return None
-        return fill_sheets(group or self.best.group, offers, replace(self.work, seconds=_left(self.stop)))
+        return fill_sheets(group, offers, replace(self.work, seconds=_left(self.stop)))
 
 
 def _rung(best: _Best, asked: tuple[Demand, ...], fill: _Try) -> None:
@@ -174,10 +186,12 @@ def _rung(best: _Best, asked: tuple[Demand, ...], fill: _Try) -> None:
 def _numbers(best: _Best, asked: tuple[Demand, ...]) -> Iterator[tuple[int, ...]]:
     """Give numbers of each kind that weigh less than the best and are not ruled out, cheapest first."""
     group = best.group
-    ceiling = best.weight if best.complete else None
+    step = _price_step(group)
+    weights = [whole(room.weight, step) for room in group.rooms]
+    ceiling = whole(best.weight, step) if best.complete else None
     found: list[tuple[int, ...]] = []
 
-    def go(used: tuple[int, ...], weight: Fraction) -> None:
+    def go(used: tuple[int, ...], weight: int) -> None:
         if len(found) >= _LISTED or (ceiling is not None and weight >= ceiling):
             return
         if len(used) == len(group.rooms):
@@ -186,10 +200,9 @@ def _numbers(best: _Best, asked: tuple[Demand, ...]) -> Iterator[tuple[int, ...]
             return
         room = group.rooms[len(used)]
         for number in range(min(room.most, -(-group.area // room.area) + 2) + 1):
-            go((*used, number), weight + number * room.weight)
+            go((*used, number), weight + number * weights[len(used)])
 
-    go((), Fraction(0))
-    weights = [room.weight for room in group.rooms]
+    go((), 0)
     yield from sorted(
         found, key=lambda used: (sum(w * n for w, n in zip(weights, used, strict=True)), sum(used), used)
     )

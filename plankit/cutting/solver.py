@@ -108,6 +108,8 @@ def _run(group: Group, offers: tuple[Offer, ...], work: Work, objective: Any) ->
     builder, parameters = rg.InstanceBuilder(), rg.OptimizeParameters()
     builder.set_objective(objective)
     step = _step(group, offers)
+    if any(min(group.rooms[offer.kind].along, group.rooms[offer.kind].across) < step for offer in offers):
+        return None  # so narrow beside its length that nothing of it is left in coarser numbers
     for offer in offers:
         room = group.rooms[offer.kind]
         builder.add_bin_type(int(room.along / step), int(room.across / step), copies=offer.most, cost=1)

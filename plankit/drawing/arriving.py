@@ -5,6 +5,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from plankit.build import Fastener, touching
+from plankit.checks.blocks import taken as blocks_of
+from plankit.checks.moves import Way, stopped_ways
 from plankit.drawing import dimension as dim
 from plankit.drawing.choosing import entry
 from plankit.drawing.direction import Vector
@@ -13,7 +15,7 @@ from plankit.drawing.placing import Placing
 from plankit.drawing.primitives import Area, Line, Mark, MarkKind, Point, Primitive
 from plankit.drawing.step_places import grounds
 from plankit.drawing.view import View
-from plankit.parts import AXES, AXIS_OF, HIGH, OPPOSITE, Face, Part
+from plankit.parts import AXES, AXIS_OF, HIGH, OPPOSITE, Face, Part, box_of
 
 SCREW_OUT = 6.5
 """How far outside its hole a screw is shown, in mm on the page."""
@@ -21,16 +23,23 @@ _SHAFT, _HEAD, _LONG = 1.1, 2.4, 9.0
 
 
 def way_in(part: Part, others: Sequence[Part]) -> Face | None:
-    """Towards which side a part moves to its place, where it meets most; None if nothing or held."""
+    """Towards which side a part moves to its place, where it meets most and nothing bars the way; None if none."""
     met: dict[Face, float] = {}
     for other in others:
         contact = touching(part, other)
         if contact is not None:
             met[contact.face] = met.get(contact.face, 0.0) + contact.area_mm2
-    free = [face for face in met if OPPOSITE[face] not in met]
+    barred = {way for other in others for way in stopped_ways(blocks_of(part), blocks_of(other))}
+    free = [face for face in met if OPPOSITE[face] not in met and _out_of(face) not in barred]
     if not free:
         return None
     return max(free, key=lambda face: (round(met[face], 3), face))
+
+
+def _out_of(face: Face) -> Way:
+    """The way a part is moved to come off what it meets with a face."""
+    axis = AXIS_OF[face]
+    return AXES.index(axis), -1 if face == HIGH[axis] else 1
 
 
 def arrows_in(
@@ -72,7 +81,7 @@ def _broad_arrow(
 
 def _face_spots(part: Part, index: int, sign: float) -> list[Vector]:
     """The middle of the face that stays outside, then places beside it along its longer side."""
-    low, high = part.box.mm()
+    low, high = box_of(part).mm()
     one, two = (k for k in range(3) if k != index)
     long = one if high[one] - low[one] >= high[two] - low[two] else two
     found = []
@@ -123,21 +132,21 @@ def screws_shown(screws: Sequence[Fastener], parts: Sequence[Part], view: View, 
     """Each screw outside its hole, or dashed where only its head is hidden; none behind other parts."""
     items: list[Primitive] = []
     seen = dashed = 0
-    for screw in sorted(screws, key=lambda screw: (screw.head.mm(), screw.tip.mm())):
+    for screw in sorted(screws, key=lambda screw: screw.ends_mm()):
         start, way = entry(screw, parts)
         if view.sees(start):
             seen += 1
             items.extend(_driven(screw, placing.at(view.project(start)), _shown(view, way)))
         elif _in_front(screw, view):
             dashed += 1
-            head, tip = (placing.at(view.project(end.mm())) for end in (screw.head, screw.tip))
+            head, tip = (placing.at(view.project(end)) for end in screw.ends_mm())
             items.extend(Line(dash, "visible") for dash in _dashes(head, tip))
     return Screws(tuple(items), seen, dashed, len(screws) - seen - dashed)
 
 
 def _in_front(screw: Fastener, view: View) -> bool:
     """Whether all along a screw what one sees is a part that it holds."""
-    head, tip = screw.head.mm(), screw.tip.mm()
+    head, tip = screw.ends_mm()
     for share in (0.1, 0.3, 0.5, 0.7, 0.9):
         x, y, z = (h + (t - h) * share for h, t in zip(head, tip, strict=True))
         if view.part_at(view.project((x, y, z))) not in {screw.through, screw.into}:
@@ -166,7 +175,7 @@ def _shown(view: View, way: Vector) -> Point:
 
 
 def _driven(screw: Fastener, at: Point, way: Point) -> tuple[Primitive, ...]:
-    brad = screw.spec.kind == "brad"
+    brad = screw.spec.kind in {"brad", "staple"}
     size = 1.4 if brad else 2.4
     kind: MarkKind = "dot" if brad else "screw"
     if math.hypot(*way) < 0.25:

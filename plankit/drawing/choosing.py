@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Final
 
 from plankit.build import Fastener
 from plankit.drawing.direction import Direction, Vector, direction, names
-from plankit.parts import AXES, AXIS_OF, HIGH, Part
+from plankit.parts import AXES, AXIS_OF, HIGH, Part, box_of
 
 if TYPE_CHECKING:
     import numpy as np
@@ -65,7 +65,7 @@ def best_direction(
     import numpy as np
 
     parts = sorted((*arriving, *present), key=lambda part: part.id)
-    boxes = np.array([part.box.mm() for part in parts])
+    boxes = np.array([box_of(part).mm() for part in parts])
     spots = [_face_points(part, parts.index(part)) for part in sorted(arriving, key=lambda part: part.id)]
     points, normals, areas, owner = (np.concatenate(column) for column in zip(*spots, strict=True))
     entries = np.array([entry(screw, parts)[0] for screw in screws]).reshape(-1, 3)
@@ -83,9 +83,16 @@ def best_direction(
     return directions[max(range(len(scores)), key=lambda index: (round(scores[index], 6), -index))]
 
 
+def most_seen(areas: Sequence[float]) -> Direction:
+    """The direction, of `CANDIDATES` in their order, from which most is seen; readers know the piece from above."""
+    most = max(*areas, 1e-9)
+    scores = [round(area / most - less, 6) for area, less in zip(areas, _LESS, strict=True)]
+    return direction(CANDIDATES[scores.index(max(scores))])
+
+
 def entry(screw: Fastener, parts: Sequence[Part]) -> tuple[Vector, Vector]:
     """Where a screw enters its wood, a little outside of it, and the way it is driven (length 1)."""
-    head, tip = screw.head.mm(), screw.tip.mm()
+    head, tip = screw.ends_mm()
     run = sum((t - h) ** 2 for h, t in zip(head, tip, strict=True)) ** 0.5
     way = tuple((t - h) / run for h, t in zip(head, tip, strict=True))
     through = next((part for part in parts if part.id == screw.through), None)
@@ -95,7 +102,7 @@ def entry(screw: Fastener, parts: Sequence[Part]) -> tuple[Vector, Vector]:
 
 def _way_out(head: Vector, way: Sequence[float], part: Part) -> float:
     """How far back along a screw's axis its part's box ends."""
-    low, high = part.box.mm()
+    low, high = box_of(part).mm()
     found = [
         (h - (a if w > 0 else b)) / w
         for h, w, a, b in zip(head, way, low, high, strict=True)
@@ -108,7 +115,7 @@ def _face_points(part: Part, index: int) -> "tuple[Floats, Floats, Floats, Whole
     """Points on each face of a part's box, with the way out, the area each stands for, the part."""
     import numpy as np
 
-    low, high = (np.array(corner) for corner in part.box.mm())
+    low, high = (np.array(corner) for corner in box_of(part).mm())
     steps = (np.arange(_GRID) + 0.5) / _GRID
     points, normals, areas = [], [], []
     for face, axis in AXIS_OF.items():

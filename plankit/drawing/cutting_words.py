@@ -92,7 +92,7 @@ def _clear(text: Sequence[Text], box: Bounds, taken: Occupied) -> bool:
     inside = all(
         left - 0.3 <= x <= right + 0.3 and top - 0.6 <= y <= bottom + 0.6 for quad in quads for x, y in quad
     )
-    return inside and all(taken.cost(quad, 0.2) == 0 for quad in quads)
+    return inside and all(taken.is_free(quad, 0.2) for quad in quads)
 
 
 def _close_by(
@@ -103,7 +103,7 @@ def _close_by(
     for start, base, edge, dot in _spots_beside(box, wide, tall):
         room = quad_of((start - 0.8, base - tall - 0.6, start + wide + 0.8, base + 0.6))
         within = all(0.0 <= x <= stock.ring[2][0] and 0.0 <= y <= stock.ring[2][1] for x, y in room)
-        if within and taken.cost(room, 0.1) == 0 and not any(overlap(room, other) for other in kept):
+        if within and taken.is_free(room, 0.1) and not any(overlap(room, other) for other in kept):
             text = Text((start, base), joined(words), _SIZE, bold=True)
             leader = Line((dot, edge), "leader")
             taken.add((text, leader))

@@ -5,12 +5,12 @@ from the right stands on the right of the front view and the view from the top a
 nearest edge lies beside the front view. A page point is (u, v) in millimetres with u to the right and v down.
 """
 
-import difflib
 import math
 from dataclasses import dataclass
 from typing import Final
 
 from plankit.errors import PlanError
+from plankit.reference.tables import meant
 
 type Vector = tuple[float, float, float]
 
@@ -98,9 +98,7 @@ def _named(given: str) -> Direction:
         corner = _CORNERS.get(name.removeprefix(prefix)) if name.startswith(prefix) else None
         if corner is not None:
             return _towards(name, (corner[0], corner[1], sign * corner[2]))
-    near = difflib.get_close_matches(name, names(), n=1)
-    remedy = f"Did you mean “{near[0]}”? " if near else ""
-    remedy += "Known: " + ", ".join(names()) + "."
+    remedy = f"{meant(name, names(), most=1)} Known are: {', '.join(names())}.".strip()
     raise PlanError("No view has this name.", where="view", given=given, remedy=remedy)
 
 

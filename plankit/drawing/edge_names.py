@@ -15,8 +15,10 @@ _OFF = 0.9
 """From a side to its name, in mm."""
 _OPEN = 14.0
 """A rectangle narrower than this has no names inside: one could not tell which of two sides is meant."""
-_SHARES: Final = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9)
+_SHARES: Final = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9, 0.25, 0.75)
 _ROOM: Final = 0.25
+_WORDS_APART: Final = 1.2
+"""Where there is a choice, a name stands so far from other words, in mm: nearer, they read as one."""
 
 
 def side_names(
@@ -35,7 +37,7 @@ def side_names(
     """
     found: list[Text] = []
     for side, name in names.items():
-        text = next((spot for spot in _near(box, side, name, outside=outside) if _clear(spot, taken)), None)
+        text = _best(_near(box, side, name, outside=outside), taken)
         if text is None and side in needed:
             text = next(spot for spot in _beyond(box, side, name, taken) if _clear(spot, taken))
         if text is not None:
@@ -44,8 +46,19 @@ def side_names(
     return tuple(found)
 
 
+def _best(spots: Iterator[Text], taken: Occupied) -> Text | None:
+    """The first place that is clear and apart from other words; the first that is clear where none is."""
+    first = None
+    for spot in spots:
+        if _clear(spot, taken):
+            if not taken.near_words(text_quad(spot), _WORDS_APART):
+                return spot
+            first = first or spot
+    return first
+
+
 def _clear(text: Text, taken: Occupied) -> bool:
-    return taken.cost(text_quad(text), _ROOM) == 0
+    return taken.is_free(text_quad(text), _ROOM)
 
 
 def _near(box: Bounds, side: Side, name: str, *, outside: bool) -> Iterator[Text]:

@@ -126,9 +126,10 @@ def _number_spots(stock: Placed, cut: CutStroke) -> list[tuple[Point, float]]:
     for number, (point, out) in enumerate(((start, dim.back(way)), (end, way))):
         beyond = dim.shift(point, out, 3.2)
         outside = not overlap(_room(beyond), ring, -0.5)
+        sized = outside and min(out) < -0.5  # the stock's own sizes stand there, at the left and above
         spots.extend(
             (dim.shift(beyond, out, 4.6 * far), 0.1 * number + far + (0.0 if outside else 50.0))
-            for far in range(3)
+            for far in range(1 if sized else 3)
         )
     for share in (0.5, 0.3, 0.7, 0.15, 0.85, 0.4, 0.6):
         along = (start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share)

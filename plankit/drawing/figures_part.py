@@ -1,17 +1,19 @@
 """Marking-out drawings: faces to scale, every place measured from one corner, waste hatched and crossed."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from plankit.drawing.mirror_image import turn_to
 from plankit.drawing.part_faces import FaceView, banded, datum_of, faces_shown
 from plankit.drawing.part_items import PartFace, face_items, mirrored_face
-from plankit.drawing.part_marks import face_words, marks_on
-from plankit.drawing.part_words import part_words
+from plankit.drawing.part_marks import marks_on
+from plankit.drawing.part_notes import face_words
+from plankit.drawing.part_words import eased_lines, first_words, part_words
 from plankit.drawing.placing import framed, on_the_page, ratio, scale_words
 from plankit.drawing.primitives import Figure, Primitive, Text, bounds, moved
+from plankit.drawing.sawn_words import point_words
 from plankit.drawing.words import capital, unit_note
-from plankit.parts import AXES, Axis, Mitre, Notch, Part, Taper
+from plankit.parts import AXES, Axis, Notch, Part, slants_of
 from plankit.units import Notation
 
 WIDE, HIGH = 112.0, 92.0
@@ -30,6 +32,8 @@ def part_drawing(  # noqa: PLR0917 - all that a part's drawing says
     name        what the whole group is called ("Side / Divider"); the part's own name if left out
     """
     named = _Named(label, name or part.name, count_text)
+    part = replace(part, leans=())  # it is marked out on the bench, before it leans with its group
+    other = replace(other, leans=()) if other is not None else None
     return on_the_page(lambda room: _drawn(part, named, notation, other, room))
 
 
@@ -71,7 +75,9 @@ def _foot(part: Part, scale: int, notation: Notation) -> list[str]:
     if edges:
         optional = all(banding.optional for banding in edges)
         said.append(f"Chain line: banding{', optional' if optional else ''}.")
-    return said
+    points = point_words(part, notation)
+    lengths = [f"Length: {points}."] if points else []
+    return [*said, *lengths, *eased_lines(part, notation), *first_words(part, notation)]
 
 
 def _scale(views: Sequence[FaceView], unit: str, room: float, *, pair: bool) -> tuple[int, bool]:
@@ -88,7 +94,8 @@ def _stock_words(part: Part, views: Sequence[FaceView], notation: Notation) -> s
     """The stock, and the one size that no view shows."""
     shown = {axis for view in views for axis in (view.across, view.upright)}
     missing = [axis for axis in AXES if axis not in shown]
-    sizes = ", ".join(f"{notation.bare(part.box.extent(axis))} thick" for axis in missing)
+    called = {part.grain: "long", part.across: "wide", part.through: "thick"}
+    sizes = ", ".join(f"{notation.bare(part.box.extent(axis))} {called[axis]}" for axis in missing)
     return f"{part.stock.name}, {sizes}" if sizes else part.stock.name
 
 
@@ -98,7 +105,7 @@ def _faces(part: Part, notation: Notation, scale: float) -> tuple[PartFace, ...]
     found: list[PartFace] = []
     sized: set[Axis] = set()
     for view in faces_shown(part):
-        marks = marks_on(view, datum, notation)
+        marks = marks_on(view, notation)
         found.append(PartFace(view, view.placing(scale, 0.0, 0.0), datum, marks, notation, frozenset(sized)))
         sized |= {view.across, view.upright}
     return tuple(found)
@@ -156,5 +163,5 @@ def _words(part: Part, named: _Named, notation: Notation, other: Part | None) ->
     if other is not None:
         said += " Its mirror image is drawn with it."
     faces = ", ".join(face_words(part, view.face).lower() for view in faces_shown(part))
-    waste = any(isinstance(feature, Taper | Mitre | Notch) for feature in part.features)
+    waste = any(isinstance(feature, Notch) for feature in part.features) or bool(slants_of(part))
     return said + f" Faces drawn: {faces}." + (" Waste is hatched and crossed." if waste else "")

@@ -3,19 +3,19 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from plankit.build import Alike, Build, Fastener, alike
+from plankit.build import Alike, Build, Fastener, Item, alike
 from plankit.drawing.arriving import Screws, arrows_in, screws_shown
-from plankit.drawing.choosing import best_direction, named
+from plankit.drawing.choosing import CANDIDATES, best_direction, most_seen, named
 from plankit.drawing.direction import Direction
 from plankit.drawing.figures_whole import fitted, ids_to_labels, note_below, regions, wanted
 from plankit.drawing.labels import labels as placed_labels
 from plankit.drawing.occupied import Occupied
 from plankit.drawing.placing import framed, on_the_page
 from plankit.drawing.primitives import Figure, Fill, LineKind, Primitive
-from plankit.drawing.seen import fills_of, lines_of, view_of
+from plankit.drawing.seen import HARDWARE, fills_of, lines_of, outside, shown_in_steps, view_of
 from plankit.drawing.step_places import Place, place_dimensions, places
 from plankit.drawing.view import View
-from plankit.drawing.words import count_word, counted, listed, names_of, sentence, unit_note
+from plankit.drawing.words import count_word, counted, listed, names_of, plural, sentence, unit_note, within
 from plankit.errors import PlanError
 from plankit.parts import Part
 from plankit.units import Notation
@@ -34,14 +34,16 @@ def step(  # noqa: PLR0917 - all that a step shows
     notation: Notation,
     direction: str | None = None,
     labels: Sequence[Alike] = (),
+    hardware: tuple[tuple[Item, ...], tuple[Item, ...]] = ((), ()),
 ) -> Figure:
     """One step: what is there in thin grey, what arrives with wide outlines and a tint.
 
     arriving, present  ids of parts; a part that is in both counts as arriving
-    fasteners          the screws and brads driven in this step
+    fasteners          the screws and brads driven in this step; those of hardware that is drawn are not shown
     direction          where it is seen from ("from below", "from the front" …); where it is None,
                        the side that shows most of what arrives and most screw heads
     labels             the groups that carry the labels; those of the whole build if left out
+    hardware           what is fitted in this step, and what is there already; both drawn as plain blocks
     raises             PlanError where a part is not in the build, or nothing arrives and nothing is there
     """
     coming = _parts(build, arriving, number)
@@ -50,10 +52,30 @@ def step(  # noqa: PLR0917 - all that a step shows
         raise PlanError(
             "this step shows no part.", where=f"step {number}", remedy="Name the parts it brings."
         )
-    way = named(direction) if direction else best_direction(coming or there, there, fasteners)
+    if direction:
+        way = named(direction)
+    elif coming or not shown_in_steps(hardware[0]):
+        way = best_direction(coming or there, there, fasteners)
+    else:
+        way = _shows_hardware(there, hardware[0])
     groups = tuple(labels) or alike(build)
-    shown = _Shown(number, title, tuple(coming), tuple(there), fasteners, way, groups, notation)
+    fitted_now, fitted_before = shown_in_steps(hardware[0]), outside(hardware[1])
+    own = {fastener for item in fitted_now for fastener in item.fasteners}
+    driven = tuple(fastener for fastener in fasteners if fastener not in own)
+    shown = _Shown(
+        number, title, tuple(coming), tuple(there), driven, way, groups, notation, fitted_now, fitted_before
+    )
     return on_the_page(lambda room: _drawn(shown, room))
+
+
+def _shows_hardware(there: Sequence[Part], fitted: Sequence[Item]) -> Direction:
+    """The direction that shows most of what is fitted where nothing else arrives; the usual one if none shows more."""
+
+    def seen(name: str) -> float:
+        view = view_of(there, name, items=shown_in_steps(fitted), every=True)
+        return sum(view.visible_area(f"{HARDWARE}{number}") for number in range(len(shown_in_steps(fitted))))
+
+    return most_seen([seen(name) for name in CANDIDATES])
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,11 +90,20 @@ class _Shown:
     way: Direction
     groups: tuple[Alike, ...]
     notation: Notation
+    fitted: tuple[Item, ...]
+    fitted_before: tuple[Item, ...]
+
+    @property
+    def new(self) -> frozenset[str]:
+        """What arrives, by its id in the view."""
+        return frozenset(
+            [*(part.id for part in self.coming), *(f"{HARDWARE}{number}" for number in range(len(self.fitted)))]
+        )
 
 
 def _drawn(shown: _Shown, room: float) -> Figure:
-    new = frozenset(part.id for part in shown.coming)
-    view = view_of((*shown.coming, *shown.there), shown.way)
+    new = shown.new
+    view = view_of((*shown.coming, *shown.there), shown.way, items=(*shown.fitted, *shown.fitted_before), every=True)
     placing = fitted(view, WIDE * room, HIGH * room)
 
     def kind(part: str, seen: str) -> LineKind:
@@ -112,16 +143,20 @@ def _note(shown: _Shown, driven: Screws, sized: bool) -> str:
         said.append("Seen from behind")
     if sized:
         said.append(unit_note(shown.notation))
+    called = _called(shown.screws)
     if driven.dashed:
-        said.append("Dashed: screws whose heads are on the far side")
+        said.append(f"Dashed: {plural(called)} whose heads are on the far side")
     if driven.hidden:
         more = "more " if driven.seen + driven.dashed else ""
-        said.append(f"{driven.hidden} {more}{_screws(driven.hidden)} hidden")
+        counted_so = f"{called} is" if driven.hidden == 1 else f"{plural(called)} are"
+        said.append(f"{driven.hidden} {more}{counted_so} hidden")
     return ". ".join(said)
 
 
-def _screws(number: int) -> str:
-    return "screw is" if number == 1 else "screws are"
+def _called(fasteners: Sequence[Fastener]) -> str:
+    """What all fasteners of a step are in one word: "screw" or "brad"; "fastener" where they are of several kinds."""
+    kinds = {fastener.spec.kind.rpartition(" ")[2] for fastener in fasteners}
+    return kinds.pop() if len(kinds) == 1 else "fastener"
 
 
 def _from_below(way: Direction) -> bool:
@@ -143,6 +178,8 @@ def _words(shown: _Shown, view: View, found: Sequence[Place], driven: Screws) ->
         )
         said.append(sentence(f"{names_of(shown.coming, named_labels)} {verb}{there}"))
     said.extend(_place_words(found, shown.notation))
+    if shown.fitted:
+        said.append(sentence(f"fitted here: {counted([item.name.partition(",")[0] for item in shown.fitted])}"))
     if shown.screws:
         said.append(sentence(_screw_words(shown, driven)))
     hidden = [part for part in shown.coming if view.visible_area(part.id) <= 0]
@@ -158,11 +195,11 @@ def _place_words(found: Sequence[Place], notation: Notation) -> list[str]:
         edges.setdefault((place.host.name, place.from_face, place.face), []).append(place)
     said = []
     for (host, from_face, face), group in edges.items():
-        names = {place.part.name.lower(): None for place in group}
+        names = {within(place.part.name): None for place in group}
         lengths = listed(notation.both(place.distance) for place in group)
         said.append(
             sentence(
-                f"from the {from_face} edge of the {host.lower()} to the {face} face of the {listed(names)}: "
+                f"from the {from_face} edge of the {within(host)} to the {face} face of the {listed(names)}: "
                 f"{lengths}"
             )
         )

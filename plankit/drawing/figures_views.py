@@ -13,9 +13,10 @@ from plankit.drawing.placing import Placing, framed, on_the_page, ratio, scale_w
 from plankit.drawing.primitives import Bounds, Figure, Line, Point, Primitive, Text, bounds
 from plankit.drawing.seen import fills_of, hidden_lines, lines_of, plain_kind, view_of
 from plankit.drawing.view import View
-from plankit.drawing.words import counted, listed, sentence, unit_note
+from plankit.drawing.words import counted, listed, sentence, unit_note, within
 from plankit.errors import PlanError
-from plankit.parts import LOW, Axis, Bore, Box, Part, PocketHoles, volume
+from plankit.parts import LOW, Axis, Bore, Box, Part, PocketHoles, box_of, volume
+from plankit.parts import Point as Point3
 from plankit.units import Length, Notation
 
 WIDE, TALL = 118.0, 100.0
@@ -42,7 +43,7 @@ def orthographic(build: Build, notation: Notation, side: str) -> Figure:
 def _drawn(build: Build, notation: Notation, side: str, room: float) -> Figure:
     name, along, up = _SIDES[side]
     covered = side == "top"
-    view = view_of(build.parts, name)
+    view = view_of(build.parts, name, items=build.items)
     number = scale_of(build, notation, room)
     placing = Placing(1.0 / number, -view.bounds[0] / number, -view.bounds[1] / number)
     dashed = _covered(build.parts, name, placing) if covered else ()
@@ -50,6 +51,7 @@ def _drawn(build: Build, notation: Notation, side: str, room: float) -> Figure:
         *fills_of(view, placing, lambda _part: "part"),
         *dashed,
         *lines_of(view, placing, plain_kind),
+        *(_things(build, view, placing) if side == "front" else ()),
     )
     shown = build.parts if covered else tuple(p for p in build.parts if view.visible_area(p.id) > 0)
     chains = counted_along(shown, build.box, along), counted_along(shown, build.box, up)
@@ -58,11 +60,25 @@ def _drawn(build: Build, notation: Notation, side: str, room: float) -> Figure:
         *_across(view, placing, chains[0], notation),
         *_upwards(view, placing, chains[1], notation),
     )
-    said_below = _foot(shown, chains, f"{scale_words(number)}. {unit_note(notation)}.", covered=covered)
+    said_below = _foot(shown, chains, f"{scale_words(number)}. {unit_note(notation)}.", dashed=bool(dashed))
+    if side == "front" and build.things:
+        said_below.append(f"Chain line, not made: {listed(within(thing.name) for thing in build.things)}.")
     tail = _lines_below(items, said_below)
     title = f"{build.name} from {_FROM[side]}"
     said = _words(build, shown, view, chains, notation)
     return framed(side, (*items, *tail), title, said)
+
+
+def _things(build: Build, view: View, placing: Placing) -> tuple[Line, ...]:
+    """The outline of everything that is not made but must find room in the piece."""
+    found = []
+    for thing in build.things:
+        box = thing.box
+        corners = Point3(box.left, box.front, box.bottom), Point3(box.right, box.front, box.top)
+        (left, low), (right, high) = (placing.at(view.project(corner.mm())) for corner in corners)
+        ring = ((left, low), (right, low), (right, high), (left, high), (left, low))
+        found.append(Line(ring, "assembly"))
+    return tuple(found)
 
 
 def _covered(parts: Sequence[Part], name: str, placing: Placing) -> tuple[Line, ...]:
@@ -74,13 +90,13 @@ def _covered(parts: Sequence[Part], name: str, placing: Placing) -> tuple[Line, 
     return hidden_lines(view_of(plain, name, hidden=True, fills=False), placing)
 
 
-def _foot(shown: Sequence[Part], chains: Sequence["Chain"], first: str, *, covered: bool) -> list[str]:
+def _foot(shown: Sequence[Part], chains: Sequence["Chain"], first: str, *, dashed: bool) -> list[str]:
     """What stands below the view: scale and unit, where the 0 of each chain lies, what is dashed."""
     zeros = [zero_words(shown, chain) for chain in chains if chain.places]
     said = [first]
     if zeros:
         said.append(f"0: {'; '.join(zeros)}.")
-    if covered:
+    if dashed:
         said.append("Dashed: under the top.")
     return said
 
@@ -102,10 +118,10 @@ def zero_words(parts: Sequence[Part], chain: "Chain") -> str:
     """Where a chain's 0 lies: "floor", or the end or edge of the largest part that begins there."""
     if chain.axis == "z":
         return "floor"
-    there = [part for part in parts if part.box.low(chain.axis) == chain.origin]
+    there = [part for part in parts if box_of(part).low(chain.axis) == chain.origin]
     host = max(there, key=lambda part: (volume(part), part.id))
     kind = "end" if host.grain == chain.axis else "face" if host.through == chain.axis else "edge"
-    return f"{LOW[chain.axis]} {kind} of the {host.name.lower()}"
+    return f"{LOW[chain.axis]} {kind} of the {within(host.name)}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,12 +146,12 @@ def counted_along(parts: Sequence[Part], whole: Box, axis: Axis) -> Chain:
     origin = origin_of(parts, whole, axis)
     found: dict[Fraction, tuple[Length, dict[str, None]]] = {}
     for part in parts:
-        low = part.box.low(axis)
+        low = box_of(part).low(axis)
         if origin < low < whole.high(axis):
             found.setdefault(low.mm, (low - origin, {}))[1][part.name] = None
     places = tuple((found[mm][0], tuple(sorted(found[mm][1]))) for mm in sorted(found))
     start = origin - whole.low(axis)
-    out = {part.name for part in parts if part.box.low(axis) == whole.low(axis)} if start.mm else set()
+    out = {part.name for part in parts if box_of(part).low(axis) == whole.low(axis)} if start.mm else set()
     return Chain(axis, whole.extent(axis), start, places, origin, tuple(sorted(out)))
 
 
@@ -143,7 +159,7 @@ def origin_of(parts: Sequence[Part], whole: Box, axis: Axis) -> Length:
     """Where the tape is hooked: the floor for heights, else the lower edge that most parts share."""
     if axis == "z" or not parts:
         return whole.low(axis)
-    lows = [part.box.low(axis) for part in parts]
+    lows = [box_of(part).low(axis) for part in parts]
     return max(lows, key=lambda low: (sum(1 for other in lows if other == low), -low.mm))
 
 
@@ -224,14 +240,15 @@ def _words(
     for chain in chains:
         if chain.places:
             places = "; ".join(
-                f"{listed(names).lower()} at {notation.both(at)}" for at, names in chain.places
+                f"{listed(within(name) for name in names)} at {notation.both(at)}" for at, names in chain.places
             )
             said.append(sentence(f"{_EDGES[chain.axis][0]}: {places}"))
         if chain.first and chain.places:
             stands = "stands" if len(chain.first) == 1 else "stand"
             said.append(
                 sentence(
-                    f"the {listed(chain.first).lower()} {stands} out {notation.both(chain.start)} beyond it"
+                    f"the {listed(within(name) for name in chain.first)} {stands} out "
+                    f"{notation.both(chain.start)} beyond it"
                 )
             )
     return " ".join(said)

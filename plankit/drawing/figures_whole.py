@@ -28,7 +28,7 @@ def whole(build: Build, notation: Notation, towards: str = "isometric front righ
 
 
 def _drawn(build: Build, notation: Notation, way: Direction, room: float) -> Figure:
-    view = view_of(build.parts, way)
+    view = view_of(build.parts, way, items=build.items)
     placing = fitted(view, WIDE * room, HIGH * room)
     groups = alike(build)
     drawing: tuple[Primitive, ...] = (

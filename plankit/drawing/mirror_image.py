@@ -1,9 +1,8 @@
 """How a part's mirror image lies in the build: which of its faces each face of the part becomes."""
 
 from collections import Counter
-from dataclasses import replace
 
-from plankit.parts import AXES, Bore, Feature, Groove, Notch, Part, Turn
+from plankit.parts import AXES, Part, Turn, plainest
 from plankit.parts.space import ALL_TURNS
 from plankit.stock import Sheet
 
@@ -14,10 +13,10 @@ def turn_to(part: Part, other: Part) -> Turn | None:
     Sizes, grain, thickness and everything that is done to the part must come out where `other` has them;
     what a hole is for and what a notch goes round may differ.
     """
-    done = Counter(_plain(feature) for feature in other.features)
+    done = Counter(plainest(feature) for feature in other.features)
     fitting = [turn for turn in ALL_TURNS if turn.is_mirror and _lies_alike(part, other, turn)]
     for turn in sorted(fitting, key=_moved):
-        turned = Counter(_plain(feature.turned(turn, part.box.size)) for feature in part.features)
+        turned = Counter(plainest(feature.turned(turn, part.box.size)) for feature in part.features)
         if turned == done:
             return turn
     return None
@@ -34,9 +33,3 @@ def _lies_alike(part: Part, other: Part, turn: Turn) -> bool:
     if isinstance(part.stock, Sheet) and turn.axis(part.through) != other.through:
         return False
     return not part.grain_matters or turn.axis(part.grain) == other.grain
-
-
-def _plain(feature: Feature) -> Feature:
-    if isinstance(feature, Bore):
-        return replace(feature.plainest(), use="")
-    return replace(feature, reason="") if isinstance(feature, Notch | Groove) else feature

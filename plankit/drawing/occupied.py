@@ -1,7 +1,7 @@
 """Which places of a drawing are taken, so that words and numbers land where nothing else is."""
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from plankit.drawing.metrics import text_box
@@ -29,11 +29,40 @@ class Occupied:
 
     def cost(self, quad: Quad, margin: float = 0.4) -> float:
         """How badly a box would lie: 100 for each box it overlaps, 10 for each line through it."""
-        left, top, right, bottom = _around(quad)
-        grown = quad_of((left - margin, top - margin, right + margin, bottom + margin))
-        boxes = sum(1 for other in self.boxes if overlap(grown, other) and overlap(quad, other, margin))
-        lines = sum(1 for piece in self.pieces if _near(piece, grown) and _cuts(piece, quad, margin))
+        boxes, lines = (sum(1 for _ in met) for met in (self._under(quad, margin), self._through(quad, margin)))
         return 100.0 * boxes + 10.0 * lines
+
+    def is_free(self, quad: Quad, margin: float = 0.4) -> bool:
+        """Whether a box would lie clear of everything: whether its cost is nothing."""
+        met = (next(ones, None) for ones in (self._under(quad, margin), self._through(quad, margin)))
+        return all(one is None for one in met)
+
+    def _under(self, quad: Quad, margin: float) -> Iterator[Quad]:
+        """The boxes that a box would overlap."""
+        left, top, right, bottom = bounds = _grown(quad, margin)
+        grown = quad_of(bounds)
+        for other in self.boxes:
+            beside = all(x < left for x, _ in other) or all(x > right for x, _ in other)
+            if beside or all(y < top for _, y in other) or all(y > bottom for _, y in other):
+                continue
+            if overlap(grown, other) and overlap(quad, other, margin):
+                yield other
+
+    def _through(self, quad: Quad, margin: float) -> Iterator[tuple[Point, Point]]:
+        """The line pieces that would go through a box."""
+        left, top, right, bottom = _grown(quad, margin)
+        for piece in self.pieces:
+            (ax, ay), (bx, by) = piece
+            if (ax < left and bx < left) or (ax > right and bx > right):
+                continue
+            if (ay < top and by < top) or (ay > bottom and by > bottom):
+                continue
+            if _cuts(piece, quad, margin):
+                yield piece
+
+    def near_words(self, quad: Quad, apart: float) -> bool:
+        """Whether words or marks lie nearer to a box than this, in mm."""
+        return any(overlap(quad, other, apart) for other in self.boxes)
 
     def crossings(self, start: Point, end: Point) -> int:
         """How many line pieces and boxes a line from start to end would cross."""
@@ -91,10 +120,9 @@ def _around(points: Iterable[Point]) -> Bounds:
     return min(across), min(down), max(across), max(down)
 
 
-def _near(piece: tuple[Point, Point], quad: Quad) -> bool:
-    (ax, ay), (bx, by) = piece
-    (left, top), (right, bottom) = quad[0], quad[2]
-    return not (max(ax, bx) < left or min(ax, bx) > right or max(ay, by) < top or min(ay, by) > bottom)
+def _grown(quad: Quad, margin: float) -> Bounds:
+    left, top, right, bottom = _around(quad)
+    return left - margin, top - margin, right + margin, bottom + margin
 
 
 def _cuts(piece: tuple[Point, Point], quad: Quad, margin: float) -> bool:

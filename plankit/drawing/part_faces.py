@@ -14,15 +14,22 @@ from plankit.parts import (
     OPPOSITE,
     Axis,
     Banding,
+    Bevel,
     Bore,
+    Box,
+    CompoundMitre,
     Face,
+    Feature,
     Groove,
     Mitre,
     Notch,
     Part,
     PocketHoles,
     Taper,
+    slant_of,
+    slants_of,
 )
+from plankit.parts.slants import profile_axes
 from plankit.units import Length
 
 _USUAL: dict[Axis, Face] = {"x": "right", "y": "front", "z": "top"}
@@ -109,10 +116,9 @@ def datum_of(part: Part) -> Datum:
     """The faces to measure from: unsawn ones, and the front left bottom ones of these."""
     sawn: set[Face] = set()
     for feature in part.features:
-        if isinstance(feature, Taper):
-            sawn |= {feature.face, feature.narrow}
-        elif isinstance(feature, Mitre):
-            sawn |= {feature.end, feature.short}
+        slant = slant_of(part.box.size, feature)
+        if slant is not None:
+            sawn |= {slant.face, *(slope.towards for slope in slant.slopes)}
         elif isinstance(feature, Notch):
             sawn |= set(opened(feature.cut.mm(), part))
     low, middle, high = (_datum_face(axis, sawn) for axis in AXES)
@@ -145,8 +151,7 @@ def faces_shown(part: Part) -> tuple[FaceView, ...]:
         if isinstance(feature, Bore | Groove | PocketHoles):
             wanted[feature.face] = wanted.get(feature.face, 0) + 1
     for feature in part.features:
-        if isinstance(feature, Taper | Mitre | Notch):
-            face = _seen_along(part, _profile_axis(feature, part), wanted)
+        for face in _outlined_on(part, feature, wanted):
             wanted[face] = wanted.get(face, 0) + 1
     if not wanted:
         wanted[_seen_along(part, part.through, {})] = 1
@@ -158,18 +163,27 @@ def faces_shown(part: Part) -> tuple[FaceView, ...]:
     return tuple(_face_view(part, face, datum) for face in (*ordered, *more))
 
 
-def _profile_axis(feature: Taper | Mitre | Notch, part: Part) -> Axis:
-    """The axis along which a feature shows its outline."""
-    if isinstance(feature, Notch):
-        low, high = feature.cut.mm()
-        spans = [
-            axis
-            for index, axis in enumerate(AXES)
-            if low[index] <= 1e-6 and high[index] >= float(part.box.extent(axis).mm) - 1e-6
-        ]
-        return part.through if part.through in spans or not spans else spans[0]
-    one, two = (feature.face, feature.narrow) if isinstance(feature, Taper) else (feature.end, feature.short)
-    return next(axis for axis in AXES if axis not in {AXIS_OF[one], AXIS_OF[two]})
+def _outlined_on(part: Part, feature: Feature, wanted: Iterable[Face]) -> tuple[Face, ...]:
+    """The faces on which the outline of a slanting cut or a notch is marked."""
+    match feature:
+        case CompoundMitre(short=short, also_short=also):
+            return OPPOSITE[also], OPPOSITE[short]  # the faces on which each line starts at the corner
+        case Taper() | Mitre() | Bevel():
+            return tuple(_seen_along(part, axis, wanted) for axis in profile_axes(feature))
+        case Notch(cut=cut):
+            return (_seen_along(part, _notched_along(part, cut), wanted),)
+        case _:
+            return ()
+
+
+def _notched_along(part: Part, cut: Box) -> Axis:
+    """The axis along which a notch shows its outline: one that it runs through, the thickness before others."""
+    spans = [
+        axis
+        for axis in AXES
+        if cut.low(axis) <= Length.zero() and cut.high(axis) >= part.box.extent(axis)
+    ]
+    return part.through if part.through in spans or not spans else spans[0]
 
 
 def _seen_along(part: Part, axis: Axis, wanted: Iterable[Face]) -> Face:
@@ -177,7 +191,7 @@ def _seen_along(part: Part, axis: Axis, wanted: Iterable[Face]) -> Face:
     for face in (LOW[axis], HIGH[axis]):
         if face in wanted:
             return face
-    sawn = {feature.face for feature in part.features if isinstance(feature, Taper)}
+    sawn = {slant.face for _, slant in slants_of(part)}
     usual = _USUAL[axis]
     return OPPOSITE[usual] if usual in sawn else usual
 

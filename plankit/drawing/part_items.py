@@ -7,10 +7,13 @@ from dataclasses import dataclass, replace
 from plankit.drawing import dimension as dim
 from plankit.drawing.edge_names import Side, side_names
 from plankit.drawing.hatch import hatch, inside
-from plankit.drawing.metrics import text_width
+from plankit.drawing.metrics import capital_height, text_width
 from plankit.drawing.occupied import Occupied, quad_of
 from plankit.drawing.part_faces import Datum, FaceView, banded
-from plankit.drawing.part_marks import Marks, Note, Setback, Spot, edge_words, face_words
+from plankit.drawing.part_marks import Marks, Setback
+from plankit.drawing.part_notes import Note, edge_words, face_words
+from plankit.drawing.part_rows import Stepped
+from plankit.drawing.part_spots import Spot
 from plankit.drawing.placing import Placing
 from plankit.drawing.primitives import Area, Line, Mark, Point, Primitive, Text, bounds
 from plankit.drawing.seen import fills_of, lines_of, plain_kind, view_of
@@ -172,7 +175,10 @@ def _along_page(face: PartFace) -> tuple[Primitive, ...]:
     ]
     if view.across not in face.sized:
         places.append(((right, bottom), face.notation.bare(view.part.box.extent(view.across))))
-    return _counted((left, bottom), places, (_RIGHT, _DOWN), _beyond(face, _DOWN))
+    beyond = _beyond(face, _DOWN)
+    return (
+        *_counted((left, bottom), places, (_RIGHT, _DOWN), beyond), *_rows(face, view.across, bottom + beyond),
+    )  # fmt: skip
 
 
 def _up_page(face: PartFace) -> tuple[Primitive, ...]:
@@ -188,7 +194,11 @@ def _up_page(face: PartFace) -> tuple[Primitive, ...]:
     if view.upright not in face.sized:
         far = (left, top) if upwards else (left, bottom)
         places.append((far, face.notation.bare(view.part.box.extent(view.upright))))
-    return _counted(origin, places, (_UP if upwards else _DOWN, _LEFT), _beyond(face, _LEFT))
+    beyond = _beyond(face, _LEFT)
+    return (
+        *_counted(origin, places, (_UP if upwards else _DOWN, _LEFT), beyond),
+        *_rows(face, view.upright, left - beyond),
+    )  # fmt: skip
 
 
 def _counted(
@@ -210,16 +220,52 @@ def _beyond(face: PartFace, away: Point) -> float:
 
 
 def _number(face: PartFace, axis: Axis, offset: Length) -> str:
-    return face.notation.bare(face.datum.distance(face.view.part, axis, offset))
+    """What stands at a place: how far it is from the datum face, or how it is stepped off from the first of a row."""
+    part = face.view.part
+    number = face.notation.bare(face.datum.distance(part, axis, offset))
+    for row in face.marks.rows:
+        if row.axis == axis and row.last(face.datum, part).mm == offset.mm and not _between_ends(face, row):
+            return f"{row.words(face.notation)} to {number}"
+    return number
+
+
+def _between_ends(face: PartFace, row: Stepped) -> bool:
+    """Whether what is said of a row has room on the dimension line, between its first and its last place."""
+    places = face.marks.across if row.axis == face.view.across else face.marks.upright
+    clear = not any(row.places[0].mm < place.mm < row.places[-1].mm for place in places)
+    long = float((row.places[-1] - row.places[0]).mm) * face.placing.scale
+    return clear and long > text_width(row.words(face.notation), dim.SIZE) + 2 * dim.ARROW + 1.0
+
+
+def _rows(face: PartFace, axis: Axis, line: float) -> Iterator[Primitive]:
+    """What is said of evenly spaced holes, on the dimension line that lies at a level of the page."""
+    for row in face.marks.rows:
+        if row.axis == axis and _between_ends(face, row):
+            middle = (row.places[0] + row.places[-1]).portion(2)
+            words = row.words(face.notation)
+            if axis == face.view.across:
+                x, _ = face.at((middle, Length.zero()))
+                yield Text((x, line + dim.ABOVE + capital_height(dim.SIZE)), words, dim.SIZE, "middle")
+            else:
+                _, y = face.at((Length.zero(), middle))
+                yield Text((line - dim.ABOVE, y), words, dim.SIZE, "middle", -90.0)
 
 
 def _setback_items(face: PartFace) -> Iterator[Primitive]:
-    """Amounts of tapers and mitres, on the side of the face where the sloping cut takes most."""
+    """Amounts of tapers and mitres, on the side of the face where the sloping cut takes most, clear of one another."""
+    amounts = []
     for setback in face.marks.setbacks:
         first, second = face.at(setback.first), face.at(setback.second)
         along = _DOWN if setback.upright else _RIGHT
         text = face.notation.bare(setback.length)
-        yield from dim.drawn(dim.Dimension(first, second, along, _side(face, setback), 5.0, text))
+        amounts.append(dim.Dimension(first, second, along, _side(face, setback), 5.0, text))
+    taken = Occupied()
+    for amount in amounts:
+        taken.add(item for item in dim.drawn(amount) if isinstance(item, Line) and item.kind == "extension")
+    for amount in amounts:
+        items = dim.drawn(amount, taken)
+        taken.add(items)
+        yield from items
 
 
 def _side(face: PartFace, setback: Setback) -> Point:

@@ -1,10 +1,30 @@
 """What is done to a part, in words, for those who do not see its drawing."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from plankit.drawing.part_faces import banded
-from plankit.drawing.words import because, count_word, plural
-from plankit.parts import AXES, Bore, Face, Groove, Mitre, Notch, Part, PocketHoles, Taper
+from plankit.drawing.sawn_words import setting_words
+from plankit.drawing.words import because, count_word, listed, plural
+from plankit.parts import (
+    AXES,
+    FACES,
+    Bevel,
+    Bore,
+    Chamfer,
+    CompoundMitre,
+    Edge,
+    Face,
+    Groove,
+    LeftOn,
+    Mitre,
+    Notch,
+    Part,
+    PocketHoles,
+    Roundover,
+    Taper,
+    channel,
+    edges_round,
+)
 from plankit.units import Notation
 
 
@@ -20,17 +40,67 @@ def part_words(part: Part, notation: Notation) -> str:
                 )
             case Mitre(end=end, short=short, setback=setback):
                 said.append(
-                    f"the {end} end is mitered, {notation.both(setback)} shorter along the {short} face"
+                    f"the {end} end is mitered, {notation.both(setback)} shorter along the {short} face, "
+                    + setting_words(part, feature, notation)
+                )
+            case CompoundMitre():
+                said.append(
+                    f"the {feature.end} end is mitered both ways, {notation.both(feature.setback)} shorter along the "
+                    f"{feature.short} face and {notation.both(feature.also_setback)} along the {feature.also_short} "
+                    f"face, {setting_words(part, feature, notation)}"
+                )
+            case Bevel(edge=edge, short=short, setback=setback):
+                said.append(
+                    f"the {edge} edge is beveled, {notation.both(setback)} narrower on the {short} face, "
+                    + setting_words(part, feature, notation)
                 )
             case Notch(cut=cut, reason=reason):
                 size = notation.size(*(cut.extent(axis) for axis in AXES))
-                said.append(f"a notch of {size} {because(reason)}".rstrip())
+                traced = ", traced from the piece" if feature.trace else ""
+                said.append(f"a notch of {size} {because(reason)}".rstrip() + traced)
             case Groove(face=face, cut=cut, reason=reason):
                 size = notation.size(*(cut.extent(axis) for axis in AXES))
-                said.append(f"a groove {because(reason)}".rstrip() + f" in the {face} face, {size}")
+                name = channel(part, feature).name
+                said.append(f"a {name} {because(reason)}".rstrip() + f" in the {face} face, {size}")
             case _:
                 continue
-    return "; ".join((*said, *_hole_words(part), *_banding_words(part)))
+    return "; ".join((*said, *_hole_words(part), *_eased_words(part, notation), *_banding_words(part)))
+
+
+def first_words(part: Part, notation: Notation) -> list[str]:
+    """What a maker has to know before the part is cut to its final size, in sentences."""
+    said = []
+    left = [feature for feature in part.features if isinstance(feature, LeftOn)]
+    if left:
+        size = notation.size(*part.cut_size())
+        places = listed(f"{notation.bare(one.amount)} off the {one.face}" for one in left)
+        said.append(f"Cut it {size} first; trim {places} later.")
+    if part.fit_to:
+        said.append(f"Cut to fit: measure {part.fit_to} first. The sizes here are nominal.")
+    return said
+
+
+def edges_named(edges: Sequence[Edge]) -> str:
+    """Edges by name: "all edges of the top face", or "the top front edge and the top left edge"."""
+    for face in FACES:
+        if set(edges_round(face)) == set(edges):
+            return f"all edges of the {face} face"
+    return listed(f"the {one} {other} edge" for one, other in edges)
+
+
+def _eased_words(part: Part, notation: Notation) -> Iterator[str]:
+    return (line.removesuffix(".")[0].lower() + line.removesuffix(".")[1:] for line in eased_lines(part, notation))
+
+
+def eased_lines(part: Part, notation: Notation) -> list[str]:
+    """Which edges are eased how, in sentences for the foot of a drawing."""
+    found: dict[str, list[Edge]] = {}
+    for feature in part.features:
+        if isinstance(feature, Chamfer):
+            found.setdefault(f"Chamfer {notation.bare(feature.size)} × 45°", []).append(feature.edge)
+        elif isinstance(feature, Roundover):
+            found.setdefault(f"Round over, radius {notation.bare(feature.size)}", []).append(feature.edge)
+    return [f"{words}: {edges_named(edges)}." for words, edges in found.items()]
 
 
 def _hole_words(part: Part) -> Iterator[str]:

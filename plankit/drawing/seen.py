@@ -3,23 +3,55 @@
 from collections.abc import Callable, Iterable
 from functools import lru_cache
 
+from plankit.build import Item, ItemKind
 from plankit.drawing.direction import Direction
 from plankit.drawing.placing import Placing
 from plankit.drawing.primitives import Area, Fill, Line, LineKind
 from plankit.drawing.view import View, look
-from plankit.parts import Part, solid
+from plankit.parts import Box, Part, block, solid
+
+OUTSIDE: frozenset[ItemKind] = frozenset({"caster", "levelling foot", "pull", "catch", "wall fixing", "other"})
+"""Hardware that is drawn as a plain block; hinges, slides and pins hide behind the parts they hold."""
+
+
+HARDWARE = "hardware "
+"""What the ids of hardware begin with in a view; a number follows, in the order it was given."""
+
+
+def outside(items: Iterable[Item]) -> tuple[Item, ...]:
+    """The hardware that is drawn."""
+    return tuple(item for item in items if item.kind in OUTSIDE)
+
+
+def shown_in_steps(items: Iterable[Item]) -> tuple[Item, ...]:
+    """The hardware that is drawn in the step that fits it: all but what is pushed into its holes."""
+    return tuple(item for item in items if item.kind != "shelf pin")
 
 
 def view_of(
-    parts: Iterable[Part], towards: str | Direction, *, hidden: bool = False, fills: bool = True
+    parts: Iterable[Part],
+    towards: str | Direction,
+    *,
+    items: Iterable[Item] = (),
+    every: bool = False,
+    hidden: bool = False,
+    fills: bool = True,
 ) -> View:
-    """What is seen of some parts; the same parts from the same side are looked at once."""
-    return _looked(tuple(sorted(parts, key=lambda part: part.id)), towards, hidden, fills)
+    """What is seen of some parts and hardware; the same from the same side is looked at once.
+
+    every  whether all hardware that is given is drawn, and not only what stands outside
+    """
+    blocks = tuple(item.box for item in (items if every else outside(items)))
+    return _looked(tuple(sorted(parts, key=lambda part: part.id)), blocks, towards, hidden, fills)
 
 
 @lru_cache(maxsize=128)
-def _looked(parts: tuple[Part, ...], towards: str | Direction, hidden: bool, fills: bool) -> View:
-    return look([(part.id, solid(part)) for part in parts], towards, hidden=hidden, fills=fills)
+def _looked(
+    parts: tuple[Part, ...], blocks: tuple[Box, ...], towards: str | Direction, hidden: bool, fills: bool
+) -> View:
+    solids = [(part.id, solid(part)) for part in parts]
+    solids += [(f"{HARDWARE}{number}", block(box)) for number, box in enumerate(blocks)]
+    return look(solids, towards, hidden=hidden, fills=fills)
 
 
 def lines_of(view: View, placing: Placing, kind: Callable[[str, str], LineKind]) -> tuple[Line, ...]:

@@ -81,6 +81,8 @@ def _host(part: Part, met: Sequence[Part]) -> tuple[Part, Contact] | None:
 
 
 def _place(part: Part, host: Part, axis: Axis) -> Place | None:
+    if part.leans or host.leans:
+        return None  # a tape does not hook on a slant
     from_low = part.box.low(axis) - host.box.low(axis)
     from_high = host.box.high(axis) - part.box.high(axis)
     if from_low.mm <= 0 or from_high.mm <= 0:

@@ -36,10 +36,23 @@ def count_word(number: int) -> str:
     return _COUNTS[number] if number < len(_COUNTS) else str(number)
 
 
+def within(name: str) -> str:
+    """A part's name within a sentence: its first letter small, as in "side A", but not in "MDF back"."""
+    first = name.partition(" ")[0]
+    return name if len(first) < 2 or not first[1:].islower() else name[0].lower() + name[1:]
+
+
 def plural(name: str) -> str:
-    """The plural of a part's name; its last word changes ("Front foot": "Front feet")."""
+    """The plural of a part's name; its last word changes ("Front foot": "Front feet").
+
+    A letter or number at its end stays as it is ("Side A": "Sides A"), and so does what is plural already ("Slats").
+    """
     head, _, last = name.rpartition(" ")
+    if head and (len(last) == 1 or (not last.islower() and not last.istitle())):
+        return f"{plural(head)} {last}"
     lower = last.lower()
+    if (lower.endswith("s") and not lower.endswith(("ss", "us"))) or lower in _IRREGULAR.values():
+        return name
     if lower in _IRREGULAR:
         many = _IRREGULAR[lower]
         many = many.capitalize() if last[:1].isupper() else many
@@ -76,7 +89,7 @@ def counted(names: Sequence[str]) -> str:
         totals[name] = totals.get(name, 0) + 1
     said = []
     for name, number in totals.items():
-        words = plural(name).lower() if number > 1 else name.lower()
+        words = within(plural(name) if number > 1 else name)
         said.append(f"{count_word(number)} {words}")
     return listed(said)
 
@@ -110,7 +123,7 @@ def names_of(parts: Iterable[Part], labels: Mapping[str, str]) -> str:
         totals[key] = totals.get(key, 0) + 1
     said = []
     for (name, label), number in totals.items():
-        words = plural(name).lower() if number > 1 else name.lower()
+        words = within(plural(name) if number > 1 else name)
         said.append(f"{count_word(number)} {words}" + (f" ({label})" if label else ""))
     return listed(said)
 

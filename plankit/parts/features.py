@@ -7,7 +7,8 @@ geometry. Distances are exact lengths.
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from plankit.parts.space import AXES, AXIS_OF, LOW, Axis, Box, Face, Size, Turn
+from plankit.parts.edge_features import Chamfer, Roundover, edge_between
+from plankit.parts.space import AXES, AXIS_OF, FACES, LOW, Axis, Box, Face, Size, Turn
 from plankit.units import Angle, L, Length, largest
 
 POCKET_ANGLE = Angle(Fraction(15))
@@ -29,10 +30,14 @@ def pocket_shoulder(thickness: Length) -> Length:
 
 @dataclass(frozen=True, slots=True)
 class Notch:
-    """A block cut out of a corner or an edge; `reason` says what it goes round."""
+    """A block cut out of a corner or an edge; `reason` says what it goes round.
+
+    trace  whether it is marked from the piece itself, so that its sizes are only nominal
+    """
 
     cut: Box
     reason: str = ""
+    trace: bool = False
 
     def turned(self, turn: Turn, size: Size) -> "Notch":
         """Return the notch as it lies after the part is turned."""
@@ -80,6 +85,51 @@ class Mitre:
     def turned(self, turn: Turn, size: Size) -> "Mitre":
         """Return the mitre as it lies after the part is turned."""
         return replace(self, end=turn.face(self.end), short=turn.face(self.short))
+
+
+@dataclass(frozen=True, slots=True)
+class CompoundMitre:
+    """An end cut slanting both ways across: it falls back along two faces that meet.
+
+    end             the end that is sawn
+    short           one face along which the part ends up shorter
+    setback         by how much, where the other slope takes nothing
+    also_short      the other such face, beside the first
+    also_setback    by how much, where the first slope takes nothing
+    """
+
+    end: Face
+    short: Face
+    setback: Length
+    also_short: Face
+    also_setback: Length
+
+    def turned(self, turn: Turn, size: Size) -> "CompoundMitre":
+        """Return the mitre as it lies after the part is turned."""
+        return replace(
+            self,
+            end=turn.face(self.end),
+            short=turn.face(self.short),
+            also_short=turn.face(self.also_short),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Bevel:
+    """A long edge sawn at an angle, the whole way along.
+
+    edge     the edge that is sawn
+    short    the face along which the part ends up narrower
+    setback  by how much
+    """
+
+    edge: Face
+    short: Face
+    setback: Length
+
+    def turned(self, turn: Turn, size: Size) -> "Bevel":
+        """Return the bevel as it lies after the part is turned."""
+        return replace(self, edge=turn.face(self.edge), short=turn.face(self.short))
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,11 +197,13 @@ class PocketHoles:
     face    the face they are drilled in
     end     the end or edge their screws come out of
     places  each hole's distance along that edge from the part's corner
+    setback how far that edge lies in from the part's end, as inside a notch; None where it is the end itself
     """
 
     face: Face
     end: Face
     places: tuple[Length, ...]
+    setback: Length | None = None
 
     @property
     def along(self) -> Axis:
@@ -163,7 +215,7 @@ class PocketHoles:
         """Return the holes as they lie after the part is turned."""
         moved = (turn.offset(self.along, place, size) for place in self.places)
         places = sorted(moved, key=lambda place: place.mm)
-        return PocketHoles(turn.face(self.face), turn.face(self.end), tuple(places))
+        return replace(self, face=turn.face(self.face), end=turn.face(self.end), places=tuple(places))
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,4 +231,39 @@ class Banding:
         return replace(self, edge=turn.face(self.edge))
 
 
-type Feature = Notch | Taper | Mitre | Bore | Groove | PocketHoles | Banding
+@dataclass(frozen=True, slots=True)
+class LeftOn:
+    """What is left on at a face when the part is cut out, and trimmed off later."""
+
+    face: Face
+    amount: Length
+
+    def turned(self, turn: Turn, size: Size) -> "LeftOn":
+        """Return the allowance as it lies after the part is turned."""
+        return replace(self, face=turn.face(self.face))
+
+
+type Feature = (
+    Notch | Taper | Mitre | CompoundMitre | Bevel | Bore | Groove | PocketHoles | Banding | Chamfer | Roundover | LeftOn
+)
+
+
+def plainest(feature: Feature) -> Feature:  # noqa: PLR0911 - a case for each kind
+    """Return a feature without what makes no difference to the wood, so that equal ones are equal."""
+    match feature:
+        case Bore():
+            return replace(feature.plainest(), use="")
+        case Notch():
+            return replace(feature, reason="", trace=False)
+        case Groove():
+            return replace(feature, reason="")
+        case Bevel(edge=edge, short=short, setback=setback):
+            return Mitre(edge, short, setback)
+        case CompoundMitre() if FACES.index(feature.short) > FACES.index(feature.also_short):
+            return CompoundMitre(
+                feature.end, feature.also_short, feature.also_setback, feature.short, feature.setback
+            )
+        case Chamfer() | Roundover():
+            return replace(feature, edge=edge_between(*feature.edge))
+        case _:
+            return feature

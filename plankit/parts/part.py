@@ -5,7 +5,8 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Literal
 
-from plankit.parts.features import Banding, Bore, Feature
+from plankit.parts.features import Banding, Feature, LeftOn, plainest
+from plankit.parts.lean import Leans
 from plankit.parts.space import ALL_TURNS, AXES, AXIS_OF, Axis, Box, Size, Turn, mirror_along
 from plankit.stock import Lumber, Sheet
 from plankit.units import Length
@@ -39,6 +40,8 @@ class Part:
     grain    the axis its grain (and its length) runs along
     through  the axis of its thickness
     glue_up  how it is glued up; None for a part of one piece
+    leans    how it is turned as a whole with its group; its box and its cuts are told before that
+    fit_to   what is measured before it is cut to its final size ("between the rails"); "" where nothing is
     """
 
     id: str
@@ -51,6 +54,12 @@ class Part:
     features: tuple[Feature, ...] = ()
     glue_up: GlueUp | None = None
     grain_matters: bool = True
+    leans: Leans = ()
+    fit_to: str = ""
+
+    def __hash__(self) -> int:
+        """Tell parts apart cheaply, by little of what is in them: much is remembered by its part."""
+        return hash((self.id, self.name, len(self.features), self.box.left, self.box.bottom))
 
     @property
     def across(self) -> Axis:
@@ -80,19 +89,27 @@ class Part:
     def mirrored(self, axis: Axis, middle: Length, new_id: str) -> "Part":
         """Return the part's mirror image in the plane across `axis` at `middle`."""
         features = tuple(f.turned(mirror_along(axis), self.box.size) for f in self.features)
-        return replace(self, id=new_id, box=self.box.mirrored(axis, middle), features=features)
+        leans = tuple(lean.mirrored(axis, middle) for lean in self.leans)
+        return replace(self, id=new_id, box=self.box.mirrored(axis, middle), features=features, leans=leans)
 
     def moved(self, axis: Axis, by: Length, new_id: str) -> "Part":
         """Return the same part so far along an axis."""
-        return replace(self, id=new_id, box=self.box.moved(axis, by))
+        leans = tuple(lean.moved(axis, by) for lean in self.leans)
+        return replace(self, id=new_id, box=self.box.moved(axis, by), leans=leans)
 
     def cut_size(self) -> tuple[Length, Length]:
-        """Return length and width as they come off the saw: finished, less banding thick enough to count."""
+        """Return length and width as they first come off the saw.
+
+        The finished sizes, less banding thick enough to count, and with what is left on for trimming later.
+        """
         taken = {"x": Length.zero(), "y": Length.zero(), "z": Length.zero()}
         for feature in self.features:
             if isinstance(feature, Banding) and feature.thickness.mm >= THICK_BANDING_MM:
                 axis = AXIS_OF[feature.edge]
                 taken[axis] += feature.thickness
+            elif isinstance(feature, LeftOn):
+                axis = AXIS_OF[feature.face]
+                taken[axis] -= feature.amount
         return self.length - taken[self.grain], self.width - taken[self.across]
 
 
@@ -125,6 +142,9 @@ def has_hand(part: Part) -> bool:
     return shape(part) != mirror_shape(part)
 
 
+_FINE = 10**6
+
+
 @lru_cache(maxsize=4096)
 def _shape(part: Part, *, mirrored: bool) -> Shape:
     turns = [turn for turn in ALL_TURNS if turn.is_mirror == mirrored and _lies_right(part, turn)]
@@ -141,18 +161,23 @@ def _lies_right(part: Part, turn: Turn) -> bool:
 
 def _form(part: Part, turn: Turn) -> tuple[str, ...]:
     size = part.box.size
-    sizes = tuple(f"{length.mm}" for length in turn.size(size))
+    sizes = tuple(_spelled(length) for length in turn.size(size))
     done = (feature.turned(turn, size) for feature in part.features)
-    return (*sizes, *sorted(_spelled(one.plainest() if isinstance(one, Bore) else one) for one in done))
+    fitted = (f"fit to {part.fit_to}",) if part.fit_to else ()
+    return (*sizes, *sorted(_spelled(plainest(one)) for one in done), *fitted)
 
 
 def _spelled(value: object) -> str:
-    """Spell a feature with every length as its exact millimetres, so that equal features read the same."""
+    """Spell a feature with every length as its millimetres, so that equal features read the same.
+
+    Lengths that come of angles are rounded to a millionth: the last digits depend on the order of the sums.
+    """
     if isinstance(value, Length):
-        return str(value.mm)
+        mm = value.mm
+        return str(mm if mm.denominator <= _FINE else round(mm, 6))
     if isinstance(value, tuple):
         return "(" + " ".join(_spelled(item) for item in value) + ")"
     if hasattr(value, "__dataclass_fields__"):
-        names = [name for name in value.__dataclass_fields__ if name not in {"reason", "use"}]
-        return type(value).__name__ + "(" + " ".join(_spelled(getattr(value, name)) for name in names) + ")"
+        spelled = (_spelled(getattr(value, name)) for name in value.__dataclass_fields__)
+        return type(value).__name__ + "(" + " ".join(spelled) + ")"
     return repr(value)

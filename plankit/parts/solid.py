@@ -3,44 +3,65 @@
 Solids are for drawing and for finding overlaps. Lengths become floats here and nowhere before.
 """
 
+import atexit
+from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
 from math import cos, pi, radians, sin, tan
 from typing import TYPE_CHECKING
 
+from plankit.parts.edge_features import Chamfer, Roundover
 from plankit.parts.features import (
     POCKET_ANGLE,
     POCKET_DIAMETER,
     Banding,
+    Bevel,
     Bore,
+    CompoundMitre,
     Feature,
     Groove,
+    LeftOn,
     Mitre,
     Notch,
     PocketHoles,
     Taper,
     pocket_shoulder,
 )
+from plankit.parts.lean import turning
 from plankit.parts.part import Part
+from plankit.parts.sawn_solid import PAST, Vector, eased, sawn, sides
+from plankit.parts.slants import slant_of
 from plankit.parts.space import AXES, AXIS_OF, HIGH, Axis, Box, Face
 from plankit.units import Length
 
 if TYPE_CHECKING:
     from manifold3d import Manifold
 
-ROUND, SMALL_ROUND = 32, 16
-"""Sides of the polygon that stands for a circle, and for one too small to tell on a page."""
-SMALL = 15.0
-"""Circles up to this wide, in millimetres, are small."""
-PAST = 1.0
-"""How far a cut runs past the face it opens, in millimetres, so that no film is left."""
-
-type Vector = list[float]
+_FINE = 10**6
 
 
 def solid(part: Part) -> "Manifold":
-    """Return the part as finished, in build millimetres; banding too thin to matter is left out."""
-    return _solid(part)
+    """Return the part as finished, where it stands in the build, in millimetres; banding is left out.
+
+    A part that leans with its group is turned; see `lean`.
+    """
+    return _turned(part) if part.leans else _solid(part)
+
+
+@lru_cache(maxsize=512)
+def _turned(part: Part) -> "Manifold":
+    import numpy as np
+
+    return _solid(replace(part, leans=())).transform(np.array(turning(part.leans)))
+
+
+def box_of(part: Part) -> Box:
+    """Return the smallest box around a part where it stands; of one that leans, to a millionth of a millimetre."""
+    if not part.leans:
+        return part.box
+    ends = solid(part).bounding_box()
+    x, y, z, right, back, top = (Length.of_mm(Fraction(round(end * _FINE), _FINE)) for end in ends)
+    return Box(x, right, y, back, z, top)
 
 
 @lru_cache(maxsize=512)
@@ -50,6 +71,10 @@ def _solid(part: Part) -> "Manifold":
     body = block(part.box)
     cuts = [cut.translate(_low(part)) for feature in part.features for cut in _cuts(part, feature)]
     return body - Manifold.batch_boolean(cuts, _add()) if cuts else body
+
+
+for _kept in (_turned, _solid):
+    atexit.register(_kept.cache_clear)  # manifold3d complains of solids that outlive it when Python ends
 
 
 def block(box: Box) -> "Manifold":
@@ -78,17 +103,60 @@ def _cuts(part: Part, feature: Feature) -> "list[Manifold]":
     match feature:
         case Notch(cut=cut) | Groove(cut=cut):
             return [_block_past(cut, _size(part))]
-        case Taper(face=face, narrow=narrow, amount=amount, run=run):
-            return [_wedge(_size(part), face, narrow, float(amount.mm), float(run.mm))]
-        case Mitre(end=end, short=short, setback=setback):
-            across = float(part.box.extent(AXIS_OF[short]).mm)
-            return [_wedge(_size(part), end, short, float(setback.mm), across)]
+        case Taper() | Mitre() | CompoundMitre() | Bevel():
+            slant = slant_of(part.box.size, feature)
+            assert slant is not None
+            return [sawn(_size(part), slant)]
+        case Chamfer() | Roundover():
+            return [eased(_size(part), feature)]
         case Bore():
             return _holes(part, feature)
         case PocketHoles():
             return [_pocket(part, feature, float(place.mm)) for place in feature.places]
-        case Banding():
+        case Banding() | LeftOn():
             return []
+
+
+def hollow(part: Part, hole: Bore | PocketHoles) -> "tuple[Manifold, ...]":
+    """Return what a hole, or each of a row of pocket holes, takes out of a part, before the part leans with its group.
+
+    It runs a little past the faces that it opens in.
+    """
+    from manifold3d import Manifold
+
+    cuts = [cut.translate(_low(part)) for cut in _cuts(part, hole)]
+    return tuple(cuts) if isinstance(hole, PocketHoles) else (Manifold.batch_boolean(cuts, _add()),)
+
+
+def pocket_line(part: Part, holes: PocketHoles, place: Length) -> tuple[tuple[float, ...], tuple[float, ...]]:
+    """Return the middle line of a pocket hole from its face to its bottom in millimetres, before its part leans."""
+    start, inward = _pocket_way(part, holes, float(place.mm))
+    deep = pocket_length(_size(part)[AXES.index(AXIS_OF[holes.face])])
+    low = _low(part)
+    mouth = tuple(corner + s for corner, s in zip(low, start, strict=True))
+    return mouth, tuple(m + deep * i for m, i in zip(mouth, inward, strict=True))
+
+
+def rod(line: tuple[tuple[float, ...], tuple[float, ...]], radius: float) -> "Manifold":
+    """Return a round rod about a straight line, in the line's unit."""
+    from manifold3d import Manifold
+
+    way = _unit([end - start for start, end in zip(*line, strict=True)])
+    least = min(range(3), key=lambda index: abs(way[index]))
+    one = _unit(_square_to(way, [float(index == least) for index in range(3)]))
+    ring = _circle(one, _square_to(way, one), radius)
+    return Manifold.hull_points([[m + r for m, r in zip(end, rim, strict=True)] for end in line for rim in ring])
+
+
+def _square_to(one: Vector, other: Vector) -> Vector:
+    x, y, z = one
+    a, b, c = other
+    return [y * c - z * b, z * a - x * c, x * b - y * a]
+
+
+def _unit(way: Vector) -> Vector:
+    length = sum(one * one for one in way) ** 0.5
+    return [one / length for one in way]
 
 
 def _block_past(cut: Box, size: Vector) -> "Manifold":
@@ -101,25 +169,6 @@ def _block_past(cut: Box, size: Vector) -> "Manifold":
     return Manifold.cube([e - s for s, e in zip(start, end, strict=True)]).translate(start)
 
 
-def _wedge(size: Vector, face: Face, towards: Face, amount: float, run: float) -> "Manifold":
-    """What a saw takes off `face`: nothing at `run` from the end `towards`, `amount` at that end."""
-    from manifold3d import Manifold
-
-    depth_axis, run_axis = AXES.index(AXIS_OF[face]), AXES.index(AXIS_OF[towards])
-    wide_axis = 3 - depth_axis - run_axis
-    slope = amount / run
-    profile = [(run, 0.0), (-PAST, 0.0), (run, -PAST), (-PAST, -PAST), (-PAST, amount + slope * PAST)]
-    points = []
-    for along, deep in profile:
-        for wide in (-PAST, size[wide_axis] + PAST):
-            point = [0.0, 0.0, 0.0]
-            point[run_axis] = along if towards != HIGH[AXIS_OF[towards]] else size[run_axis] - along
-            point[depth_axis] = deep if face != HIGH[AXIS_OF[face]] else size[depth_axis] - deep
-            point[wide_axis] = wide
-            points.append(point)
-    return Manifold.hull_points(points)
-
-
 def _holes(part: Part, bore: Bore) -> "list[Manifold]":
     size, axis = _size(part), AXIS_OF[bore.face]
     at = [float(length.mm) for length in bore.at]
@@ -129,11 +178,6 @@ def _holes(part: Part, bore: Bore) -> "list[Manifold]":
         wide, narrow = float(bore.countersink.mm) / 2, float(bore.diameter.mm) / 2
         made.append(_slot(_rod(size, at, bore.face, wide - narrow, wide, axis, narrow), bore))
     return made
-
-
-def sides(diameter: float) -> int:
-    """Return how many sides stand for a circle of this diameter in millimetres."""
-    return SMALL_ROUND if diameter <= SMALL else ROUND
 
 
 def _rod(  # noqa: PLR0917 - a place, a direction and three sizes
@@ -180,10 +224,8 @@ def pocket_length(thickness: float) -> float:
     return thickness / 2 / sin(radians(float(POCKET_ANGLE.degrees))) - float(shoulder.mm)
 
 
-def _pocket(part: Part, holes: PocketHoles, place: float) -> "Manifold":
-    """A flat-bottomed hole that leaves the face at a shallow angle towards the end."""
-    from manifold3d import Manifold
-
+def _pocket_way(part: Part, holes: PocketHoles, place: float) -> tuple[Vector, Vector]:
+    """Where a pocket hole's middle meets its face, from the part's corner, and which way it runs into the part."""
     size = _size(part)
     axes = (AXIS_OF[holes.face], AXIS_OF[holes.end], holes.along)
     face_axis, end_axis, row = (AXES.index(axis) for axis in axes)
@@ -193,11 +235,20 @@ def _pocket(part: Part, holes: PocketHoles, place: float) -> "Manifold":
     inward[end_axis] = cos(lean) * (-1 if holes.end != HIGH[AXIS_OF[holes.end]] else 1)
     start = [0.0, 0.0, 0.0]
     start[face_axis] = 0.0 if holes.face != HIGH[AXIS_OF[holes.face]] else thickness
-    entry = pocket_entry(thickness)
+    entry = pocket_entry(thickness) + (float(holes.setback.mm) if holes.setback is not None else 0.0)
     start[end_axis] = entry if holes.end != HIGH[AXIS_OF[holes.end]] else size[end_axis] - entry
     start[row] = place
+    return start, inward
+
+
+def _pocket(part: Part, holes: PocketHoles, place: float) -> "Manifold":
+    """A flat-bottomed hole that leaves the face at a shallow angle towards the end."""
+    from manifold3d import Manifold
+
+    start, inward = _pocket_way(part, holes, place)
+    thickness = _size(part)[AXES.index(AXIS_OF[holes.face])]
     radius, outside = float(POCKET_DIAMETER.mm) / 2, float(POCKET_DIAMETER.mm) * 2.5
-    ring = _circle_across(inward, row, radius)
+    ring = _circle_across(inward, AXES.index(holes.along), radius)
     ends = (-outside, pocket_length(thickness))
     middles = [[s + i * far for s, i in zip(start, inward, strict=True)] for far in ends]
     points = [[m + r for m, r in zip(middle, rim, strict=True)] for middle in middles for rim in ring]
@@ -211,6 +262,11 @@ def _circle_across(direction: Vector, row: int, radius: float) -> list[Vector]:
     a, b = (index for index in range(3) if index != row)
     two = [0.0, 0.0, 0.0]
     two[a], two[b] = -direction[b], direction[a]
+    return _circle(one, two, radius)
+
+
+def _circle(one: Vector, two: Vector, radius: float) -> list[Vector]:
+    """Points of a circle in the plane of two directions that are square to each other."""
     count = sides(2 * radius)
     turns = [2 * pi * step / count for step in range(count)]
     return [[radius * (cos(t) * p + sin(t) * q) for p, q in zip(one, two, strict=True)] for t in turns]

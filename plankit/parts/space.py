@@ -69,11 +69,13 @@ class Box:
 
     def low(self, axis: Axis) -> Length:
         """Return the lower end along an axis."""
-        return self.face(LOW[axis])
+        place: Length = getattr(self, LOW[axis])
+        return place
 
     def high(self, axis: Axis) -> Length:
         """Return the upper end along an axis."""
-        return self.face(HIGH[axis])
+        place: Length = getattr(self, HIGH[axis])
+        return place
 
     def extent(self, axis: Axis) -> Length:
         """Return how long the box is along an axis."""
@@ -110,12 +112,14 @@ class Box:
             ends[HIGH[axis]] = smallest(self.high(axis), other.high(axis))
         return Box(**ends)
 
-    def around(self, other: "Box") -> "Box":
-        """Return the smallest box around two boxes."""
+    def around(self, *others: "Box") -> "Box":
+        """Return the smallest box around this one and others."""
+        if not others:
+            return self
         ends: dict[str, Length] = {}
         for axis in AXES:
-            ends[LOW[axis]] = smallest(self.low(axis), other.low(axis))
-            ends[HIGH[axis]] = largest(self.high(axis), other.high(axis))
+            ends[LOW[axis]] = smallest(self.low(axis), *(other.low(axis) for other in others))
+            ends[HIGH[axis]] = largest(self.high(axis), *(other.high(axis) for other in others))
         return Box(**ends)
 
     def mm(self) -> tuple[tuple[float, float, float], tuple[float, float, float]]:

@@ -1,22 +1,28 @@
 """The volume of a part by arithmetic, exact but for the circle's ratio; and its weight."""
 
 from fractions import Fraction
+from functools import lru_cache
 from itertools import combinations, pairwise
 from math import asin, pi, radians, sqrt, tan
 
+from plankit.parts.edge_features import Chamfer, Eased, Roundover, meeting_corner, runs_along
 from plankit.parts.features import (
     POCKET_ANGLE,
     POCKET_DIAMETER,
     Banding,
+    Bevel,
     Bore,
+    CompoundMitre,
     Feature,
     Groove,
+    LeftOn,
     Mitre,
     Notch,
     PocketHoles,
     Taper,
 )
 from plankit.parts.part import Part
+from plankit.parts.slants import slant_of, slants_of
 from plankit.parts.solid import pocket_length, solid
 from plankit.parts.space import AXES, AXIS_OF, LOW, Box
 from plankit.units import Mass
@@ -27,14 +33,18 @@ PI = Fraction(pi)
 def volume(part: Part) -> Fraction:
     """Return the part's volume in cubic millimetres.
 
-    Blocks and tapers are exact; round holes use the double nearest to pi. Cuts that run into one another
-    are each counted whole, so keep them apart or use the solid's volume.
+    Blocks and slanting cuts are exact; what is round uses the double nearest to pi. Edges eased alike are
+    counted once where two of them meet at a corner. Other cuts that run into one another are each counted
+    whole, so keep them apart or use the solid's volume.
     source  solid geometry; a tapered post by Simpson's rule, which is exact for its quadratic sections
     """
     tapers = [feature for feature in part.features if isinstance(feature, Taper)]
-    return _tapered(part, tapers) - sum((_taken(part, feature) for feature in part.features), Fraction(0))
+    taken = sum((_taken(part, feature) for feature in part.features), Fraction(0))
+    twice = sum((_corner(one) for one, _ in _meeting(part)), Fraction(0))
+    return _tapered(part, tapers) - taken + twice
 
 
+@lru_cache(maxsize=1024)
 def weight(part: Part) -> Mass:
     """Return what the part weighs, from its volume and its stock's density.
 
@@ -46,7 +56,7 @@ def weight(part: Part) -> Mass:
 def _may_overlap(part: Part) -> bool:
     """Whether a part has a block cut out of it, or a slant sawn off, where something else may be cut too."""
     blocks = [feature.cut for feature in part.features if isinstance(feature, Notch | Groove)]
-    slants = [feature for feature in part.features if isinstance(feature, Taper | Mitre)]
+    slants = [feature for feature, _ in slants_of(part)]
     ways = {(taper.face, taper.narrow) for taper in slants if isinstance(taper, Taper)}
     crossing = len({narrow for _, narrow in ways}) > 1 or len(ways) < sum(
         isinstance(s, Taper) for s in slants
@@ -54,9 +64,37 @@ def _may_overlap(part: Part) -> bool:
     return (
         crossing
         or bool(blocks and slants)
-        or (any(isinstance(one, Mitre) for one in slants) and len(slants) > 1)
+        or (any(not isinstance(one, Taper) for one in slants) and len(slants) > 1)
+        or _eased_oddly(part, others=bool(blocks or slants))
         or any(_share(one, other) for one, other in combinations(blocks, 2))
     )
+
+
+def _eased_edges(part: Part) -> list[Eased]:
+    return [feature for feature in part.features if isinstance(feature, Chamfer | Roundover)]
+
+
+def _meeting(part: Part) -> list[tuple[Eased, Eased]]:
+    """Eased edges that meet at a corner, two and two."""
+    return [pair for pair in combinations(_eased_edges(part), 2) if meeting_corner(*pair)]
+
+
+def _eased_oddly(part: Part, *, others: bool) -> bool:
+    """Whether eased edges meet other cuts, or one another in more ways than two alike at a corner."""
+    edges = _eased_edges(part)
+    pairs = _meeting(part)
+    unlike = any(type(one) is not type(two) or one.size != two.size for one, two in pairs)
+    three = len({runs_along(one.edge) for one in edges}) == 3
+    return bool(edges) and (others or unlike or three)
+
+
+def _corner(one: Eased) -> Fraction:
+    """What two edges eased alike take both, where they meet at a corner.
+
+    source  two chamfers c: ∫(c − z)² dz = c³/3; two roundovers r: ∫(r − √(r² − u²))² du = r³(5/3 − π/2)
+    """
+    share = Fraction(5, 3) - PI / 2 if isinstance(one, Roundover) else Fraction(1, 3)
+    return one.size.mm**3 * share
 
 
 def _share(one: Box, other: Box) -> bool:
@@ -111,20 +149,31 @@ def _product(part: Part) -> Fraction:
     return x.mm * y.mm * z.mm
 
 
-def _taken(part: Part, feature: Feature) -> Fraction:
+def _taken(part: Part, feature: Feature) -> Fraction:  # noqa: PLR0911 - a case for each kind
     match feature:
         case Notch(cut=cut) | Groove(cut=cut):
             x, y, z = cut.size
             return x.mm * y.mm * z.mm
-        case Mitre(end=end, short=short, setback=setback):
-            (wide,) = (axis for axis in AXES if axis not in {AXIS_OF[end], AXIS_OF[short]})
-            return setback.mm * part.box.extent(AXIS_OF[short]).mm * part.box.extent(wide).mm / 2
+        case Mitre() | CompoundMitre() | Bevel():
+            return _slanted(part, feature)
+        case Chamfer(edge=edge, size=size):
+            return size.mm**2 / 2 * part.box.extent(runs_along(edge)).mm
+        case Roundover(edge=edge, size=size):
+            return (1 - PI / 4) * size.mm**2 * part.box.extent(runs_along(edge)).mm
         case Bore():
             return _bored(part, feature)
         case PocketHoles(face=face, places=places):
             return len(places) * _pocket(part.box.extent(AXIS_OF[face]).mm)
-        case Taper() | Banding():
+        case Taper() | Banding() | LeftOn():
             return Fraction(0)
+
+
+def _slanted(part: Part, feature: Feature) -> Fraction:
+    """What a plane takes off a whole face: the face's area times how deep it goes in the middle."""
+    slant = slant_of(part.box.size, feature)
+    assert slant is not None
+    one, two = (part.box.extent(axis).mm for axis in AXES if axis != AXIS_OF[slant.face])
+    return one * two * slant.deepest.mm / 2
 
 
 def _bored(part: Part, bore: Bore) -> Fraction:

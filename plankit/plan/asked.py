@@ -8,7 +8,7 @@ from plankit.errors import PlanError
 from plankit.parts import AXIS_OF, FACES, Banding, Face, Part
 from plankit.shop.tool import OPERATIONS
 from plankit.stock import Lumber, Sheet
-from plankit.units import Length, mixed, read_number
+from plankit.units import Length, read_number, told
 
 
 def known_face(face: object, name: str) -> None:
@@ -74,7 +74,7 @@ def not_below_nothing(length: Length, what: str, name: str) -> Length:
         raise PlanError(
             f"{what}: it cannot be less than nothing.",
             where=name,
-            given=f"{mixed(length.inches)} in",
+            given=f"{told(length)}",
             remedy="Leave the minus sign out.",
         )
     return length
@@ -86,7 +86,7 @@ def more_than_nothing(length: Length, what: str, name: str) -> Length:
         raise PlanError(
             f"{what}: it must be more than nothing.",
             where=name,
-            given=f"{mixed(length.inches)} in",
+            given=f"{told(length)}",
             remedy="Give it as it measures.",
         )
     return length
@@ -152,7 +152,7 @@ def banding(part: Part, edge: str, thickness: Length, *, optional: bool) -> Band
         raise PlanError(
             "the banding is so thick that nothing is left to put it on.",
             where=part.name,
-            given=f"{mixed(thickness.inches)} in on the {edge} edge",
+            given=f"{told(thickness)} on the {edge} edge",
             remedy="Use thinner banding.",
         )
     return made

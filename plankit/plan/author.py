@@ -10,7 +10,7 @@ from plankit.build import (
 )
 from plankit.checks import Load
 from plankit.errors import PlanError
-from plankit.parts import FACES, Axis, Box, GlueUp, Part, other_axes
+from plankit.parts import FACES, Axis, Box, GlueUp, Part
 from plankit.plan.asked import (
     banding,
     made_of,
@@ -21,18 +21,34 @@ from plankit.plan.asked import (
     three_sizes,
     whole_number,
 )
+from plankit.plan.drawers import Drawers
+from plankit.plan.drawn import Drawn
+from plankit.plan.face_frames import FaceFraming
 from plankit.plan.facts import Draft
+from plankit.plan.fittings import Fitting
 from plankit.plan.handles import PartHandle, Parts, Spread, flat, pair_of, single
-from plankit.plan.joining import Joining
-from plankit.plan.placing import Given, board_box, panel_box, read_faces, refuse_empty, slab_box
+from plankit.plan.leaning import Leaning
+from plankit.plan.mouldings import Moulding
+from plankit.plan.opening import Opening
+from plankit.plan.pinning import Pinning
+from plankit.plan.placing import Given, board_box, grain_axis, panel_box, read_faces, refuse_empty, slab_box
+from plankit.plan.spoken import answers_as
+from plankit.plan.surroundings import Surroundings
+from plankit.plan.tops import Topping
+from plankit.plan.walls import WallHanging
 from plankit.stock import Lumber, Sheet, slug
-from plankit.units import L, Length, Mass, mixed
+from plankit.units import L, Length, Mass, told
 
 THIN_BANDING = "0.5 mm"
 """Iron-on veneer (common practice)."""
+NARROWEST_STRIP = L("1/2 in")
+"""Narrower strips break as they are ripped, and slip as they are clamped (common practice)."""
 
 
-class Plan(Joining):
+@answers_as("plan", made_by="Plan")
+class Plan(
+    Drawn, Drawers, WallHanging, FaceFraming, Pinning, Topping, Leaning, Opening, Fitting, Moulding, Surroundings
+):
     """A plan for one piece of furniture.
 
     name         what the reader calls it
@@ -63,6 +79,17 @@ class Plan(Joining):
             found.append(self._givens[name])
         return found[0] if len(found) == 1 else tuple(found)
 
+    def count(self, *, least: int = 1, **values: int) -> Any:
+        """Return a number of things that readers may change: `cubbies = plan.count(cubbies=cubbies, least=2)`.
+
+        least   the plan works for no fewer
+        raises  PlanError for what is no whole number, or too few
+        """
+        if not values:
+            raise PlanError("a count has a name.", remedy="For instance  cubbies = plan.count(cubbies=cubbies)")
+        found = [whole_number(value, name, "", least) for name, value in values.items()]
+        return found[0] if len(found) == 1 else tuple(found)
+
     # Parts
 
     def panel(self, name: str, stock: Sheet, *, grain: str | None = None, **faces: Given) -> PartHandle:
@@ -74,7 +101,7 @@ class Plan(Joining):
         self._known_faces(name, faces)
         made_of(stock, Sheet, name, "a panel")
         box, through = panel_box(name, stock, read_faces(name, faces, self.unit))
-        axis = self._grain(name, grain, box, through)
+        axis = grain_axis(name, grain, box, through)
         return self._add(
             Part(self._new_id(name), name, "panel", stock, box, axis, through, grain_matters=grain != "any")
         )
@@ -131,14 +158,22 @@ class Plan(Joining):
             )
         )
         box, through = slab_box(name, stock.thickness - off, read_faces(name, faces, self.unit))
-        grain = self._grain(name, None, box, through)
+        grain = grain_axis(name, None, box, through)
         part = Part(self._new_id(name), name, "glue-up", stock, box, grain, through)
         blank = (part.length + end * 2, part.width + edge * 2, stock.thickness)
         rip = blank[1].portion(boards)
+        together = f"one board of {stock.nominal} is" if boards == 1 else f"{boards} boards of {stock.nominal} are"
+        if rip < NARROWEST_STRIP:
+            raise PlanError(
+                f"{boards} boards would be strips {told(rip)} wide each: too narrow to rip and to glue.",
+                where=name,
+                given=f"boards={boards}",
+                remedy=f"Use {-int(-blank[1].mm // stock.width.mm)} boards, or up to {blank[1] // NARROWEST_STRIP}.",
+            )
         if rip > stock.width:
             raise PlanError(
-                f"{boards} boards of {stock.nominal} are {mixed((stock.width * boards).inches)} in wide together, "
-                f"and {mixed(blank[1].inches)} in are needed before trimming.",
+                f"{together} {told(stock.width * boards)} wide{'' if boards == 1 else ' together'}, "
+                f"and {told(blank[1])} are needed before trimming.",
                 where=name,
                 remedy=f"Use {-int(-blank[1].mm // stock.width.mm)} boards, or wider ones.",
             )
@@ -158,6 +193,7 @@ class Plan(Joining):
         across  instead of `of`: the width (or depth) of a piece that starts at the origin
         axis    "left-right" or "front-back"
         """
+        part = single(part, "what is mirrored")
         ways: dict[str, Axis] = {"left-right": "x", "front-back": "y"}
         if axis not in ways or (of is None) == (across is None):
             raise PlanError(
@@ -175,7 +211,7 @@ class Plan(Joining):
 
     def at_corners(self, part: PartHandle, *, of: PartHandle) -> list[PartHandle]:
         """Return a part and its mirror images at the other corners of another: both in front, then both behind."""
-        right = self.mirror(part, of=of)
+        right = self.mirror(single(part, "what stands at the corners"), of=of)
         return [part, right, *(self.mirror(one, of=of, axis="front-back") for one in (part, right))]
 
     def spread(
@@ -203,7 +239,7 @@ class Plan(Joining):
         least = self._read(name, "room", room)
         if clear <= Length.zero() or clear < least:
             raise PlanError(
-                f"the spaces between them would be {mixed(clear.inches)} in wide.",
+                f"the spaces between them would be {told(clear)} wide.",
                 where=name,
                 given=f"{count} between {first.id} and {last.id}",
                 remedy="Make fewer, or make the piece wider.",
@@ -220,17 +256,37 @@ class Plan(Joining):
         self._spaces.append((f"{made[0].id if made else slug(name)} spaces", clear))
         return Spread(made, spaces, clear)
 
-    def thing(self, name: str, *, size: tuple[Given, Given, Given], inside: Box) -> Box:
+    def space(self, **faces: Given) -> Box:
+        """Return the space between six faces, for what goes into it: `plan.space(left=tray.left, …)`."""
+        self._known_faces("a space", faces)
+        read = read_faces("a space", faces, self.unit)
+        missing = [face for face in FACES if face not in read]
+        if missing:
+            raise PlanError(
+                "a space lies between six faces.",
+                where="plan.space",
+                given=", ".join(read),
+                remedy=f"Add {', '.join(f'{face}=…' for face in missing)}.",
+            )
+        box = Box(**read)
+        refuse_empty("a space", box)
+        return box
+
+    def thing(
+        self, name: str, *, size: tuple[Given, Given, Given], inside: Box, pounds: int | str = 0
+    ) -> Box:
         """Put something that is not made (boots, a basket) into a space, in its middle, on its floor.
 
         The checks tell whether it fits.
+
+        pounds  what it weighs when it is full, for the checks of what tips over
         """
         wide, deep, high = (self._read(name, "size", one) for one in three_sizes(name, size))
         left = inside.middle("x") - wide.portion(2)
         front = inside.middle("y") - deep.portion(2)
         box = Box(left, left + wide, front, front + deep, inside.bottom, inside.bottom + high)
         refuse_empty(name, box)
-        self._things.append(Thing(name, box))
+        self._things.append(Thing(name, box, Mass.of_pounds(read_weight(name, pounds))))
         return box
 
     def band(
@@ -258,6 +314,7 @@ class Plan(Joining):
         middle   pounds in the middle of the span: a person is commonly taken as 250
         lasting  whether it stays for good, so that the wood creeps under it
         """
+        part = single(part, "what carries the load")
         spread, pounds = (read_weight(part.name, one) for one in (psf, middle))
         heavy = Mass.of_pounds(pounds)
         if not spread and not heavy.kg:
@@ -284,27 +341,13 @@ class Plan(Joining):
             tuple(self._assemblies),
             tuple(self._items),
             tuple(self._moving),
+            surroundings=tuple(self._surroundings),
+            wall=self._wall,
         )
 
     def draft(self) -> Draft:
         """Return the whole plan as it is now, frozen."""
         return self._draft(self.build(), tuple(self._givens.items()), tuple(self.book.conditions))
-
-    def _grain(self, name: str, grain: str | None, box: Box, through: Axis) -> Axis:
-        from plankit.plan.placing import RUNS
-
-        across = other_axes(through)
-        if grain in {None, "any"}:
-            return across[0] if box.extent(across[0]) >= box.extent(across[1]) else across[1]
-        if grain not in RUNS or RUNS[grain] not in across:
-            ways = ", ".join(f'"{way}"' for way, axis in RUNS.items() if axis in across)
-            raise PlanError(
-                "face grain runs one of two ways in this panel.",
-                where=name,
-                given=f'grain="{grain}"',
-                remedy=f"Write one of: {ways}",
-            )
-        return RUNS[grain]
 
     @staticmethod
     def _known_faces(name: str, faces: dict[str, Any]) -> None:

@@ -1,13 +1,16 @@
 """The bench a plan is made on: the parts, joints and hardware made so far, and how its author's words are read."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from plankit.build import Assembly, Item, Joint, Moving, Thing
+from plankit.build.surroundings import Surrounding
+from plankit.build.wall import Wall
 from plankit.errors import PlanError
 from plankit.parts import Feature, Part
 from plankit.plan.handles import PartHandle
-from plankit.plan.jupyter import show_numbers_as
+from plankit.plan.jupyter import show_after_each_cell, show_numbers_as
 from plankit.plan.placing import Given, read_length
 from plankit.plan.telling import Telling
 from plankit.shop import Shop, read, usual
@@ -31,6 +34,7 @@ class Bench(Telling):
         bench = shop if isinstance(shop, Shop) else read(Path(shop)) if shop is not None else usual()
         super().__init__(name, notation, bench)
         show_numbers_as(notation)
+        show_after_each_cell(self._steps_left)
         self.unit = unit
         self.book = ConditionBook()
         self._givens: dict[str, Length] = {}
@@ -40,6 +44,8 @@ class Bench(Telling):
         self._assemblies: list[Assembly] = []
         self._items: list[Item] = []
         self._moving: list[Moving] = []
+        self._surroundings: list[Surrounding] = []
+        self._wall: Wall | None = None
 
     @property
     def parts(self) -> list[PartHandle]:
@@ -53,6 +59,10 @@ class Bench(Telling):
     def work_on(self, part_id: str, features: Sequence[Feature]) -> None:
         """Do more to a part."""
         self._parts[part_id] = self._parts[part_id].with_features(features)
+
+    def measure_first(self, part_id: str, how: str) -> None:
+        """Say that a part is cut to what is measured then."""
+        self._parts[part_id] = replace(self._parts[part_id], fit_to=how)
 
     def _add(self, part: Part) -> PartHandle:
         self._parts[part.id] = part

@@ -50,13 +50,16 @@ def _topics(draft: Draft, work: Work, first: dict[str, int]) -> list[str]:
     operations = {operation for operation, _ in work.tools}
     if "glue" in operations and first.setdefault("glue (topic)", work.step.number) == work.step.number:
         topics.append("glue")
-    arrived = tuple(
-        draft.build.part(part_id) for step in draft.steps[: work.step.number] for part_id in step.brings
-    )
-    heavy = bool(arrived) and weight_of(arrived).kg > draft.shop.lifting_limit.kg
-    if heavy and first.setdefault("lifting (topic)", work.step.number) == work.step.number:
+    if "lifting (topic)" not in first and _heavy(draft, work.step.number):
+        first["lifting (topic)"] = work.step.number
         topics.append("lifting")
     return topics
+
+
+def _heavy(draft: Draft, number: int) -> bool:
+    """Tell whether what stands there after a step weighs more than one should lift."""
+    arrived = tuple(draft.build.part(part_id) for step in draft.steps[:number] for part_id in step.brings)
+    return bool(arrived) and weight_of(arrived).kg > draft.shop.lifting_limit.kg
 
 
 def _topic(name: str) -> tuple[Caution, ...]:

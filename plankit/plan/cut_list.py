@@ -11,6 +11,7 @@ from plankit.drawing.words import capital
 from plankit.errors import PlanError
 from plankit.finding import Finding
 from plankit.parts import Part
+from plankit.plan.cut_notes import fit_notes
 from plankit.plan.cut_words import cut_words
 from plankit.plan.facts import Draft
 from plankit.shop import Shop
@@ -99,6 +100,7 @@ def cut_plan(draft: Draft, by_part: Mapping[str, str]) -> CutPlan:
     by_part  each part's label by its id
     raises   PlanError naming the part that fits no stock, and by how much
     """
+    draft = replace(draft, shop=replace(draft.shop, unit=draft.notation.unit))
     materials = _materials(draft, by_part)
     results = [(material, _cut(draft.shop, material)) for material in materials]
     layouts: list[CutLayout] = []
@@ -124,7 +126,7 @@ def _cut(shop: Shop, material: _Material) -> Result:
         if shown is None:
             raise
         raise PlanError(
-            error.what.removeprefix(f"{shown.label}, "),
+            error.what,
             where=f"{shown.name} ({shown.label})",
             given=error.given,
             remedy=error.remedy,
@@ -212,15 +214,15 @@ def _for_sale(shop: Shop, stock: Sheet | Lumber) -> list[StockKind]:
         unpriced: list[tuple[Length, Length, Money | None]] = [(stock.length, stock.width, None)]
         sizes = sold or unpriced
         return [
-            StockKind(_kind_name(stock, length, width), length.mm, width.mm, None, price.amount if price else None,
-                      shop.sheet_trim.mm, shop.sheet_trim.mm)
+            StockKind(_kind_name(shop, stock, length, width), length.mm, width.mm, None,
+                      price.amount if price else None, shop.sheet_trim.mm, shop.sheet_trim.mm)
             for length, width, price in sizes
         ]  # fmt: skip
     unlisted: list[tuple[Length, Money | None]] = [(length, None) for length in stock.lengths]
     boards = [(entry.length, entry.price) for entry in shop.prices.sizes_of(stock.name)]
     return [
         StockKind(
-            _kind_name(stock, length, None),
+            _kind_name(shop, stock, length, None),
             length.mm,
             None,
             None,
@@ -231,12 +233,14 @@ def _for_sale(shop: Shop, stock: Sheet | Lumber) -> list[StockKind]:
     ]
 
 
-def _kind_name(stock: Sheet | Lumber, length: Length, width: Length | None) -> str:
-    return f"{stock.name}, {_store_size(length, width)}"
+def _kind_name(shop: Shop, stock: Sheet | Lumber, length: Length, width: Length | None) -> str:
+    return f"{stock.name}, {_store_size(length, width, shop.unit)}"
 
 
-def _store_size(length: Length, width: Length | None) -> str:
-    """Sizes as stores say them: sheets in feet where they are whole, boards in feet."""
+def _store_size(length: Length, width: Length | None, unit: str) -> str:
+    """Sizes as stores say them: sheets in feet where they are whole, boards in feet; all in mm in a metric plan."""
+    if unit == "mm":
+        return Notation("mm").size(*(size for size in (width, length) if size is not None)).replace("≈", "")
     feet = [size.inches / 12 for size in (width, length) if size is not None]
     if all(size.denominator == 1 for size in feet):
         return f"{' × '.join(str(size) for size in feet)} ft"
@@ -262,13 +266,18 @@ def _layout(draft: Draft, material: _Material, layout: Layout, number: int) -> C
         f"Cutting drawing {number}: {layout.stock}{copies}",
         layout.stock,
         layout.copies,
-        _trim_note(draft, material.stock, layout),
+        _notes(draft, material, layout, pieces),
         pieces,
         cut_words(layout, {label: shown.name for label, shown in material.shown.items()}, one, write),
         offcuts,
         layout,
         material.stock,
     )
+
+
+def _notes(draft: Draft, material: _Material, layout: Layout, pieces: tuple[CutPiece, ...]) -> str:
+    said = (_trim_note(draft, material.stock, layout), fit_notes(draft, [piece.name for piece in pieces]))
+    return " ".join(words for words in said if words)
 
 
 def _trim_note(draft: Draft, stock: Sheet | Lumber, layout: Layout) -> str:
@@ -344,7 +353,7 @@ def _counts(result: Result) -> list[tuple[StockKind, int]]:
 
 def _listed_price(shop: Shop, stock: Sheet | Lumber, kind: StockKind) -> Money | None:
     for entry in shop.prices.sizes_of(stock.name):
-        if _kind_name(stock, entry.length, entry.width) == kind.name:
+        if _kind_name(shop, stock, entry.length, entry.width) == kind.name:
             return entry.price
     return None
 

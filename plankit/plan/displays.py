@@ -4,6 +4,8 @@ from collections.abc import Callable
 from html import escape
 from typing import Any
 
+from plankit.build import Moving
+from plankit.errors import PlanError
 from plankit.plan.facts import Draft
 from plankit.plan.media import FRAGMENT_TYPE, PLAN_TYPE
 
@@ -26,16 +28,21 @@ class _Display:
 
 
 class StepDisplay(_Display):
-    """One step: its drawing, pieces, fasteners, tools and cautions."""
+    """One step: its drawing, pieces, fasteners, tools and cautions.
 
-    def __init__(self, drafting: Drafting, number: int) -> None:
+    shown  the numbers of the steps that a reader of the notebook has seen; it joins them when it is shown
+    """
+
+    def __init__(self, drafting: Drafting, number: int, shown: set[int]) -> None:
         super().__init__(drafting)
         self.number = number
+        self._shown = shown
 
     def bundle(self, draft: Draft) -> Bundle:
         """Return the step as HTML, and its number for the publisher."""
         from plankit.plan.preview import step_html
 
+        self._shown.add(self.number)
         fragment = {"plankit": "step", "number": self.number, "anchor": f"step-{self.number}"}
         title = draft.steps[self.number - 1].title
         return {
@@ -61,6 +68,46 @@ class ViewDisplay(_Display):
             "text/plain": picture.description,
             "text/html": picture.svg,
             FRAGMENT_TYPE: {"plankit": "view", "side": self.side},
+        }
+
+
+class PictureDisplay(_Display):
+    """The drawing of one part, or of one thing that opens.
+
+    shown  the part, by its id; or what opens
+    name   what the part is called
+    """
+
+    def __init__(self, drafting: Drafting, shown: str | Moving, name: str = "") -> None:
+        super().__init__(drafting)
+        self._shown = shown
+        self._name = name
+
+    def bundle(self, draft: Draft) -> Bundle:
+        """Return the drawing as SVG in HTML.
+
+        raises  PlanError where nothing is done to the part
+        """
+        from plankit.plan.figures import moving_picture, part_picture
+        from plankit.plan.work import labels
+
+        if not isinstance(self._shown, str):
+            picture = moving_picture(draft, self._shown)
+        else:
+            groups, by_part = labels(draft)
+            label = by_part[self._shown]
+            drawn = part_picture(draft, next(group for group in groups if group.label == label))
+            if drawn is None:
+                raise PlanError(
+                    "it is cut to size and no more, so it has no drawing of its own.",
+                    where=self._name,
+                    remedy="plan.view() shows it in its place.",
+                )
+            picture = drawn
+        return {
+            "text/plain": picture.description,
+            "text/html": picture.svg,
+            FRAGMENT_TYPE: {"plankit": "view", "side": "picture"},
         }
 
 

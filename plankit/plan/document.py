@@ -11,26 +11,19 @@ from plankit.finding import Finding, in_order
 from plankit.plan.cautions import StepCautions, caution_data, finish_cautions, front_cautions, step_cautions
 from plankit.plan.computed import computed, computed_lengths, is_size
 from plankit.plan.cut_list import CutPlan, cut_plan
-from plankit.plan.facts import Draft
+from plankit.plan.facts import Draft, Step
 from plankit.plan.figures import Picture, all_pictures
-from plankit.plan.lists import (
-    glance,
-    hardware_list,
-    hardware_note,
-    parts_list,
-    shopping_list,
-    tool_list,
-)
+from plankit.plan.glance import glance
+from plankit.plan.lists import hardware_list, hardware_note, parts_list, shopping_list
 from plankit.plan.media import FORMAT
 from plankit.plan.prose import typed_numbers
 from plankit.plan.step_words import step_words
-from plankit.plan.work import (
-    Work,
-    labels,
-    order_findings,
-    unused_acceptances,
-    work_of,
-)
+from plankit.plan.time_table import time_table
+from plankit.plan.timeline import meanwhile
+from plankit.plan.tool_list import tool_list
+from plankit.plan.work import Work, labels, work_of
+from plankit.plan.work_findings import order_findings, unused_acceptances
+from plankit.plan.work_words import MARKS, meanwhile_words
 
 
 def document(draft: Draft) -> dict[str, Any]:
@@ -43,6 +36,7 @@ def document(draft: Draft) -> dict[str, Any]:
     cautions = step_cautions(draft, works)
     cut = cut_plan(draft, by_part)
     pictures, drawn = all_pictures(draft, groups, works, cut)
+    apart = meanwhile(draft)
     finishing = finish_cautions(draft, works)
     shopping, total, prices_note = shopping_list(draft, cut)
     return {
@@ -61,8 +55,10 @@ def document(draft: Draft) -> dict[str, Any]:
         "cutting": _cutting(draft, cut),
         "cutting_summary": cut.summary,
         "steps": [
-            _step(draft, work, own, by_part, pictures) for work, own in zip(works, cautions, strict=True)
+            _step(draft, work, own, by_part, pictures) | {"meanwhile": meanwhile_words(draft, apart.get(number, ()))}
+            for number, (work, own) in enumerate(zip(works, cautions, strict=True), 1)
         ],
+        "timeline": time_table(draft),
         "finish": list(draft.coating.how) if draft.coating else [],
         "finish_summary": _finish_summary(draft),
         "finish_cautions": [caution_data(caution) for caution in finishing.here],
@@ -146,8 +142,16 @@ def _typed_in_notes(draft: Draft) -> tuple[Finding, ...]:
     return tuple(
         finding
         for step in draft.steps
-        for finding in typed_numbers(step.note, known, f"step {step.number}, “{step.title}”", draft.notation)
+        for finding in typed_numbers(_typed(step), known, f"step {step.number}, “{step.title}”", draft.notation)
     )
+
+
+def _typed(step: Step) -> str:
+    """A step's note without the sizes that the plan wrote into it."""
+    note = step.note
+    for text in sorted(step.written, key=lambda text: (-len(text), text)):
+        note = note.replace(text, "…")
+    return note
 
 
 def _accepted(draft: Draft, finding: Finding) -> Finding:
@@ -197,11 +201,13 @@ def _step(
         "title": step.title,
         "minutes": draft.notation.minutes(step.minutes) if step.minutes else "",
         "optional": step.optional,
+        "marks": [mark for mark in (MARKS.get(step.fitting, ""), "measure first" if work.fitted else "") if mark],
         "brings": _pieces(
             draft, step.brings or (() if "break down sheets" in step.does else step.works_on), by_part
         ),
         "does": step_words(draft, work),
         "fasteners": [{"item": item, "count": count} for item, count in work.fastener_counts.items()],
+        "fittings": [{"item": item, "count": count} for item, count in work.item_counts.items()],
         "tools": list(work.tool_names),
         "cautions": [caution_data(caution) for caution in cautions.here],
         "cautions_again": cautions.again,

@@ -78,6 +78,10 @@ class Step:
     minutes   work, waiting left out
     waits     what must dry or set afterwards
     using     tools the author chose for an operation
+    only      of the cuts and holes that `does` names, only those for this purpose; all where it is empty
+    pause     minutes that pass before the parts in hand can be worked on again; None where nobody says
+    fitting   "dry" where it is put together without glue first, "by trial" where it is fitted bit by bit
+    written   the sizes in its note that the plan wrote, so that they follow every change
     """
 
     number: int
@@ -94,6 +98,10 @@ class Step:
     optional: bool = False
     using: tuple[tuple[str, str], ...] = ()
     cautions: tuple[Caution, ...] = ()
+    only: str = ""
+    pause: int | None = 0
+    fitting: str = ""
+    written: tuple[str, ...] = ()
 
     @property
     def anchor(self) -> str:

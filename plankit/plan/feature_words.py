@@ -2,21 +2,23 @@
 
 from collections.abc import Iterator
 
+from plankit.drawing.drills import depth_named, drill_named
+from plankit.drawing.part_words import edges_named
 from plankit.drawing.words import because, listed
-from plankit.parts import AXES, AXIS_OF, HIGH, LOW, Axis, Bore, Box, Groove, Notch, Part
+from plankit.parts import Bore, Chamfer, Edge, Groove, Notch, Part, Roundover, channel
 from plankit.plan.work import Work
-from plankit.units import Length, Notation
+from plankit.units import Notation
 
 
 def cut_words(write: Notation, work: Work) -> list[str]:
-    """Say each notch and groove once for all parts that have the same."""
+    """Say each notch, channel and eased edge once for all parts that have the same."""
     said: dict[str, None] = {}
     for part, feature in work.features:
         if isinstance(feature, Notch):
             said[_notch(write, part, feature)] = None
         elif isinstance(feature, Groove):
-            said[_groove(write, part, feature)] = None
-    return list(said)
+            said[_channel(write, part, feature)] = None
+    return [*said, *_eased(write, work)]
 
 
 def _notch(write: Notation, part: Part, notch: Notch) -> str:
@@ -24,37 +26,39 @@ def _notch(write: Notation, part: Part, notch: Notch) -> str:
     along, across, deep = (cut.extent(axis) for axis in (part.grain, part.across, part.through))
     through = "through" if deep == part.thickness else f"{write.both(deep)} deep"
     why = f" {because(notch.reason)}".rstrip()
-    return (
-        f"{part.name}: cut out a notch{why}, {write.both(along)} along the grain and {write.both(across)} "
-        f"across it, {through}."
-    )
+    size = f"{write.both(along)} along the grain and {write.both(across)} across it, {through}"
+    if notch.trace:
+        return (
+            f"{part.name}: cut out a notch{why}. Hold it in its place and trace the notch from the piece itself; "
+            f"it comes to about {size}."
+        )
+    return f"{part.name}: cut out a notch{why}, {size}."
 
 
-def _groove(write: Notation, part: Part, groove: Groove) -> str:
-    axis = AXIS_OF[groove.face]
-    runs, across = _ways(part, groove.cut, axis)
-    edge, away = _from_edge(part, groove.cut, across)
+def _channel(write: Notation, part: Part, groove: Groove) -> str:
+    made = channel(part, groove)
     why = f" {because(groove.reason)}".rstrip()
-    place = f"{write.both(away)} from its {edge} edge" if away else f"along its {edge} edge"
+    place = f"{write.both(made.away)} from its {made.edge} edge" if made.away else f"along its {made.edge} edge"
+    runs = "with the grain" if made.runs == part.grain else "across the grain"
+    stops = [f"{write.both(short)} short of the {face} edge" for face, short in made.stops]
+    ends = f"; stop it {listed(stops)} and square the end with a chisel" if stops else ""
     return (
-        f"{part.name}: cut a groove{why} in the {groove.face} face, {write.both(groove.cut.extent(across))} wide and "
-        f"{write.both(groove.cut.extent(axis))} deep, {place}, {_along(part, runs)}."
+        f"{part.name}: cut a {made.name}{why} in the {groove.face} face, {write.both(made.wide)} wide and "
+        f"{write.both(made.deep)} deep, {place}, {runs}{ends}."
     )
 
 
-def _ways(part: Part, cut: Box, axis: Axis) -> tuple[Axis, Axis]:
-    """The axis a groove runs along, and the one across it."""
-    one, other = (a for a in AXES if a != axis)
-    return (one, other) if cut.extent(one) == part.box.extent(one) else (other, one)
-
-
-def _from_edge(part: Part, cut: Box, across: Axis) -> tuple[str, Length]:
-    low, high = cut.low(across), part.box.extent(across) - cut.high(across)
-    return (LOW[across], low) if low.mm <= high.mm else (HIGH[across], high)
-
-
-def _along(part: Part, runs: Axis) -> str:
-    return "with the grain" if runs == part.grain else "across the grain"
+def _eased(write: Notation, work: Work) -> Iterator[str]:
+    """Say once for each kind of part and size which edges are chamfered or made round."""
+    found: dict[tuple[str, str], dict[Edge, None]] = {}
+    for part, feature in work.features:
+        if isinstance(feature, Chamfer | Roundover):
+            doing = "chamfer" if isinstance(feature, Chamfer) else "round over"
+            size = write.both(feature.size)
+            off = f"{size} off either face, at 45°" if isinstance(feature, Chamfer) else f"to a radius of {size}"
+            found.setdefault((f"{part.name}: {doing}", off), {})[feature.edge] = None
+    for (doing, off), edges in found.items():
+        yield f"{doing} {edges_named(tuple(edges))}, {off}."
 
 
 def hole_words(write: Notation, work: Work) -> list[str]:
@@ -89,6 +93,8 @@ def _holes(write: Notation, work: Work) -> Iterator[str]:
 
 
 def _hole(write: Notation, bore: Bore) -> str:
-    deep = "right through" if bore.depth is None else f"{write.both(bore.depth)} deep"
+    deep = "right through" if bore.depth is None else f"{depth_named(bore.depth, write)} deep"
     use = f" ({bore.use})" if bore.use else ""
-    return f"{write.both(bore.diameter)} across and {deep}{use}"
+    metric = write.unit == "mm" or write.rounds(bore.diameter)
+    size = drill_named(bore.diameter, write) if metric else write.both(bore.diameter)
+    return f"{size} across and {deep}{use}"

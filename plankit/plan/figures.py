@@ -4,21 +4,27 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
-from plankit.build import Alike
+from plankit.build import Alike, Item, Moving
 from plankit.drawing.cutting_picture import CuttingPicture
 from plankit.drawing.figures_cutting import cutting_drawing
 from plankit.drawing.figures_glue_up import glue_up_drawing
 from plankit.drawing.figures_part import part_drawing
 from plankit.drawing.figures_step import step as step_figure
+from plankit.drawing.figures_swing import moving_drawing
 from plankit.drawing.figures_views import orthographic
+from plankit.drawing.figures_wall import wall_drawing
 from plankit.drawing.figures_whole import whole
+from plankit.drawing.figures_work import work_on_parts
 from plankit.drawing.primitives import Figure
 from plankit.drawing.svg import svg
 from plankit.errors import PlanError
 from plankit.plan.cut_list import CutPlan
 from plankit.plan.cut_picture import cutting_picture
 from plankit.plan.facts import Draft
+from plankit.plan.loose_parts import loose_parts
 from plankit.plan.work import SAWING, Work, labels
+from plankit.plan.work_when import as_of, when
+from plankit.plan.work_words import later_words
 from plankit.units import Notation
 
 SIDES = ("front", "side", "top")
@@ -46,35 +52,95 @@ def all_pictures(
             found[work.step.anchor] = picture
     drawn: dict[str, str] = {}
     for group in groups:
-        figure = _part_figure(draft, group)
-        if figure is not None:
+        picture = part_picture(draft, group)
+        if picture is not None:
             name = f"part-{group.label.lower()}"
-            found[name] = _picture(figure)
+            found[name] = picture
             drawn[group.label] = name
-    return found | cutting_pictures(draft, cut), drawn
+    return found | moving_pictures(draft) | wall_pictures(draft) | cutting_pictures(draft, cut), drawn
+
+
+def moving_pictures(draft: Draft) -> dict[str, Picture]:
+    """Return a drawing of everything that opens, shut and open, by name: "moving-upper-bin"."""
+    figures = [moving_drawing(draft.build, moving, draft.notation) for moving in draft.build.moving]
+    return {figure.id: _picture(figure) for figure in figures}
+
+
+def moving_picture(draft: Draft, moving: Moving) -> Picture:
+    """Return the drawing of one thing that opens, shut and open."""
+    return _picture(moving_drawing(draft.build, moving, draft.notation))
+
+
+def part_picture(draft: Draft, group: Alike) -> Picture | None:
+    """Return the drawing of a part and its like; None where nothing is done to them."""
+    figure = _part_figure(draft, group)
+    return None if figure is None else _picture(figure)
+
+
+def wall_pictures(draft: Draft) -> dict[str, Picture]:
+    """Return the drawing of the wall that the piece hangs on, by name; none where nothing is screwed to a wall."""
+    if draft.build.wall is None or not draft.build.wall.screws:
+        return {}
+    return {"wall": _picture(wall_drawing(draft.build, draft.notation))}
 
 
 def view_picture(draft: Draft, side: str) -> Picture:
-    """Return the build from one side: "whole", "front", "side" or "top"."""
+    """Return the build from one side: "whole", "front", "side" or "top"; or the "wall" that it hangs on."""
     if side == "whole":
         return _picture(whole(draft.build, draft.notation))
+    hung = wall_pictures(draft)
+    if side in hung:
+        return hung[side]
     if side not in SIDES:
-        raise PlanError(
-            "there is no such view.", given=side, remedy=f"Use one of: whole, {', '.join(SIDES)}."
-        )
+        known = ", ".join(("whole", *SIDES, *hung))
+        raise PlanError("there is no such view.", given=side, remedy=f"Use one of: {known}.")
     return _picture(orthographic(draft.build, draft.notation, side))
 
 
 def step_picture(draft: Draft, work: Work) -> Picture | None:
-    """Return a step's drawing; None where nothing is assembled in it."""
+    """Return a step's drawing: what is put together, or the parts that it works on; None where there is neither."""
     step = work.step
-    if not step.brings or set(step.does) & SAWING - {"crosscut"}:
+    if set(step.does) & SAWING - {"crosscut"}:
         return None
-    present = tuple(part for earlier in draft.steps[: step.number - 1] for part in earlier.brings)
+    if not (step.brings or work.items):
+        return loose_parts_picture(draft, work)
     groups, _ = labels(draft)
     return _drawn_step(
-        draft.build, step.number, step.title, step.brings, present, work.fasteners, draft.notation, step.view, groups
+        as_of(draft, step.number), step.number, step.title, step.brings, _present(draft, work), work.fasteners,
+        draft.notation, step.view, groups, (work.items, _fitted_before(draft, work)),
+    )  # fmt: skip
+
+
+def _fitted_before(draft: Draft, work: Work) -> tuple[Item, ...]:
+    """The hardware that is there when a step begins, on parts that its picture shows."""
+    known, number = when(draft).items, work.step.number
+    shown = {*_present(draft, work), *work.step.brings}
+    return tuple(
+        item
+        for n, item in enumerate(draft.build.items)
+        if known.get(n, number) < number and set(item.on) <= shown
     )
+
+
+def _present(draft: Draft, work: Work) -> tuple[str, ...]:
+    """What is there already; nothing where what arrives is put together on the bench, apart from all that."""
+    step = work.step
+    there = tuple(part for earlier in draft.steps[: step.number - 1] for part in earlier.brings)
+    met: list[tuple[str, ...]] = [(joint.holds, joint.to) for joint in work.joints]
+    met += [item.on for item in work.items]
+    apart = bool(met) and not step.onto and not any(set(on) & set(there) for on in met)
+    return () if apart else there
+
+
+def loose_parts_picture(draft: Draft, work: Work) -> Picture | None:
+    """Return a drawing of the loose parts that a step works on; None where it does nothing to their shape."""
+    shown = loose_parts(draft, work)
+    return _drawn_work(work.step.number, work.step.title, shown, draft.notation) if shown else None
+
+
+@lru_cache(maxsize=256)
+def _drawn_work(*shown: Any) -> Picture:
+    return _picture(work_on_parts(*shown))
 
 
 @lru_cache(maxsize=256)
@@ -90,10 +156,11 @@ def _part_figure(draft: Draft, group: Alike) -> Figure | None:
     if not part.features:
         return None
     hands = f", {len(group.parts)} as drawn and {len(group.other)} mirrored" if group.other else ""
+    later = later_words(draft, group)
     return part_drawing(
         part,
         group.label,
-        f"Make {group.count}{hands}",
+        f"Make {group.count}{hands}{'; ' if later else ''}{later}",
         draft.notation,
         group.other[0] if group.other else None,
         name=group.name,

@@ -7,7 +7,9 @@ from typing import NoReturn, overload
 from plankit.errors import PlanError
 from plankit.parts import FACES, Box
 from plankit.plan.shaping import Shaping
-from plankit.units import Length, mixed
+from plankit.plan.spoken import answers_as
+from plankit.reference.tables import did_you_mean
+from plankit.units import Length, told_size
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,21 +30,24 @@ class Boards:
     width: Length
 
 
+@answers_as("part")
 class PartHandle(Shaping):
     """A part as its author holds it: its faces and sizes, and what can be done to it."""
 
     def __getattr__(self, name: str) -> Length:
         if name in FACES:
             return self.part.box.face(name)
+        if name.startswith("_"):
+            raise AttributeError(name)
+        known = [*FACES, *(one for one in dir(type(self)) if not one.startswith("_"))]
         raise AttributeError(
-            f"{self.name} has no “{name}”. It has faces ({', '.join(FACES)}), a length, a width and a thickness."
-            if not name.startswith("_")
-            else name
+            f"{self.name} has no “{name}”. {did_you_mean(name, known)} "
+            f"It has faces ({', '.join(FACES)}), a length, a width and a thickness."
         )
 
     def __repr__(self) -> str:
-        sizes = " × ".join(mixed(size.inches) for size in (self.length, self.width, self.thickness))
-        return f"{self.name} ({self.id}): {sizes} in"
+        sizes = told_size(self.length, self.width, self.thickness, notation=self._bench.notation)
+        return f"{self.name} ({self.id}): {sizes}"
 
     @property
     def length(self) -> Length:
@@ -69,9 +74,9 @@ class PartHandle(Shaping):
 
     @property
     def rough(self) -> Sizes:
-        """Its sizes before trimming and flattening: of the blank for a glue-up, the finished ones otherwise."""
+        """Its sizes before trimming and flattening: of the blank for a glue-up, as it is first cut otherwise."""
         made = self.part.glue_up
-        return Sizes(*(made.blank if made is not None else (self.length, self.width, self.thickness)))
+        return Sizes(*(made.blank if made is not None else (*self.part.cut_size(), self.thickness)))
 
 
 class Spread(Sequence[PartHandle]):
@@ -118,6 +123,21 @@ def flat(*groups: Parts) -> list[PartHandle]:
         else:
             _refuse_no_part("a part, or a list of parts, was expected.", group)
     return list(found.values())
+
+
+def some(parts: Parts, where: str) -> list[PartHandle]:
+    """Return the parts in nested lists where there must be at least one; `where` says where they are given: "into=".
+
+    raises  PlanError for an empty list, which would do nothing without a word
+    """
+    found = flat(parts)
+    if not found:
+        raise PlanError(
+            f"{where}: no part is given, so nothing would be done.",
+            given=repr(parts),
+            remedy="Give at least one part, or leave the line out.",
+        )
+    return found
 
 
 def single(part: object, what: str) -> PartHandle:

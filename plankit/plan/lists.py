@@ -1,36 +1,35 @@
-"""The lists of a plan: parts, hardware, shopping, tools, cautions, and what stands at a glance."""
+"""The lists of a plan: parts, hardware, and what to buy."""
 
 from collections import Counter
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
 from plankit.build import Alike, Joint, hardware
-from plankit.drawing.words import sentence
-from plankit.parts import AXES, AXIS_OF, Banding, Bore, Groove, Mitre, Notch, PocketHoles, Taper, has_hand
-from plankit.parts.part import THICK_BANDING_MM
+from plankit.drawing.words import sentence, within
+from plankit.parts import (
+    Banding,
+    Bevel,
+    Bore,
+    Chamfer,
+    CompoundMitre,
+    Groove,
+    LeftOn,
+    Mitre,
+    Notch,
+    PocketHoles,
+    Roundover,
+    Taper,
+    has_hand,
+)
 from plankit.plan.cut_list import CutPlan
 from plankit.plan.facts import Draft
-from plankit.plan.work import FINISHING, Work, tools_for
-from plankit.shop import tool_knowledge
-from plankit.units import MM_IN, L, Length, Money, decimal, exactly, mixed
-
-GLUE_SPREAD = Fraction(45, 1000)
-"""Pounds of white or yellow glue a square foot of joint takes (35 to 50 lb for 1000 sq ft; from memory)."""
-GLUE_POUNDS_A_GALLON = Fraction(91, 10)
-COVERAGE = Fraction(400)
-"""Square feet that a gallon of finish covers, one coat (400 to 500; common practice)."""
-OUNCES_IN_GALLON = 128
-_SQUARE_FOOT = MM_IN["ft"] ** 2
-
-
-@dataclass(frozen=True, slots=True)
-class Need:
-    """Something that is bought by the pack: how much is needed, and in what."""
-
-    item: str
-    amount: Fraction
-    of: str
+from plankit.plan.hardware_rows import item_rows, screws_of_items
+from plankit.plan.optional import only_in, optional_steps, without_optional
+from plankit.plan.used_up import Need, needs, washers
+from plankit.plan.work_when import when
+from plankit.plan.work_words import later_words
+from plankit.shop.prices import Pack
+from plankit.units import Money
 
 
 def parts_list(draft: Draft, groups: tuple[Alike, ...], drawn: dict[str, str]) -> list[dict[str, Any]]:
@@ -46,6 +45,7 @@ def parts_list(draft: Draft, groups: tuple[Alike, ...], drawn: dict[str, str]) -
             "thickness": write.both(group.first.thickness),
             "material": group.first.stock.name,
             "note": part_note(draft, group),
+            "optional": _with_step(draft, group),
             "figure": drawn.get(group.label),
         }
         for group in groups
@@ -60,7 +60,11 @@ def part_note(draft: Draft, group: Alike) -> str:
         notes.append(
             f"glued up from {part.glue_up.boards} boards {write.size(part.glue_up.length, part.glue_up.rip)}"
         )
-    notes += [word for kind, word in _DONE if any(isinstance(feature, kind) for feature in part.features)]
+    later = [feature for feature, _ in when(draft).later(part)]
+    first = [feature for feature in part.features if feature not in later]
+    notes += [word for kind, word in _DONE if any(isinstance(feature, kind) for feature in first)]
+    if any(isinstance(feature, LeftOn) for feature in part.features):
+        notes.append(f"cut {write.size(*part.cut_size())} first, trimmed later")
     edges = [feature for feature in part.features if isinstance(feature, Banding)]
     if edges:
         optional = " (optional)" if all(edge.optional for edge in edges) else ""
@@ -69,28 +73,43 @@ def part_note(draft: Draft, group: Alike) -> str:
         notes.append(f"{len(group.parts)} of one hand, {len(group.other)} of the other")
     elif has_hand(part) and group.count > 1:
         notes.append("all of one hand")
+    if part.fit_to:
+        notes.append(f"measure first: {part.fit_to}")
+    notes += [words for words in (later_words(draft, group), _with_step(draft, group)) if words]
     return "; ".join(notes)
+
+
+def _with_step(draft: Draft, group: Alike) -> str:
+    """Say that parts of a kind come in an optional step alone; "" where they do not."""
+    known = when(draft).arrivals
+    steps = {known.get(part.id, 0) for part in (*group.parts, *group.other)}
+    return only_in(draft, frozenset(steps))
 
 
 _DONE = (
     (Taper, "tapered"),
     (Notch, "notched"),
-    (Mitre, "mitered"),
+    (Mitre | CompoundMitre, "mitered"),
+    (Bevel, "beveled"),
     (Groove, "grooved"),
     (PocketHoles, "pocket holes"),
     (Bore, "bored"),
+    (Chamfer, "chamfered"),
+    (Roundover, "edges rounded"),
 )
 
 
 def hardware_list(draft: Draft) -> list[dict[str, Any]]:
     """Return the hardware list: every screw and brad counted from the joints, and what else is bought."""
-    rows = []
+    needed = _needed_anyway(draft)
+    rows: list[dict[str, Any]] = []
     for spec, count in hardware(draft.build):
         where = Counter[str]()
         for joint in draft.build.joints:
             matching = sum(fastener.spec == spec for fastener in joint.fasteners)
             if matching:
                 where[_joint_words(draft, joint)] += matching
+        where += screws_of_items(draft, spec)
         rows.append(
             {"item": spec.name, "count": count, "where": "; ".join(f"{w} ({n})" for w, n in where.items())}
         )
@@ -98,11 +117,25 @@ def hardware_list(draft: Draft) -> list[dict[str, Any]]:
         {"item": item, "count": count, "where": "under the heads of the pan-head screws"}
         for item, count in washers(draft)
     ]
+    rows += item_rows(draft)
     rows += [
         {"item": b.item, "count": b.count, "where": f"{b.where} ({b.note})" if b.note else b.where}
         for b in draft.bought
     ]
+    for row in rows:
+        row["optional"] = "" if needed is None or row["item"] in needed else _optional_words(draft)
+        row["where"] += f"; {row['optional']}" if row["optional"] else ""
     return rows
+
+
+def _needed_anyway(draft: Draft) -> frozenset[str] | None:
+    """What is bought by the pack even without the optional steps; None where no step is optional."""
+    bare = without_optional(draft)
+    return None if bare is None else frozenset(need.item for need in needs(bare))
+
+
+def _optional_words(draft: Draft) -> str:
+    return only_in(draft, optional_steps(draft))
 
 
 def hardware_note(draft: Draft) -> str:
@@ -122,87 +155,9 @@ def hardware_note(draft: Draft) -> str:
 
 def _joint_words(draft: Draft, joint: Joint) -> str:
     first, second = draft.build.part(joint.holds).name, draft.build.part(joint.to).name
-    verb = {"face screws": "through", "top fixing": "up through", "brads": "through", "pocket screws": "from"}
-    return f"{verb.get(joint.kind, 'from')} {first.lower()} into {second.lower()}"
-
-
-def washers(draft: Draft) -> list[tuple[str, int]]:
-    """Return the washers that pan-head screws lie on, by their gauge."""
-    counts = Counter(f.spec.gauge for f in draft.build.fasteners if f.spec.kind == "pan-head screw")
-    return [(f"#{gauge} washer", count) for gauge, count in sorted(counts.items(), key=str)]
-
-
-def needs(draft: Draft) -> tuple[Need, ...]:
-    """Return what is bought by the pack: fasteners with spares, glue, banding, finish."""
-    spare = 1 + draft.shop.waste_allowance
-    found = [
-        Need(spec.name, Fraction(-int(-count * spare // 1)), "") for spec, count in hardware(draft.build)
-    ]
-    found += [Need(item, Fraction(count), "") for item, count in washers(draft)]
-    found += [Need(bought.item, Fraction(bought.count), "") for bought in draft.bought]
-    glued = glued_area(draft)
-    if glued:
-        ounces = glued / _SQUARE_FOOT * GLUE_SPREAD / GLUE_POUNDS_A_GALLON * OUNCES_IN_GALLON
-        found.append(Need("Wood glue", ounces * spare, "fl oz"))
-    for item, length in banding_length(draft):
-        found.append(Need(item, length.mm / MM_IN["ft"] * spare, "ft"))
-    if draft.coating is not None:
-        gallons = surface(draft) / _SQUARE_FOOT * draft.coating.coats / COVERAGE
-        found.append(Need(draft.coating.product, gallons * OUNCES_IN_GALLON * spare, "fl oz"))
-    return tuple(found)
-
-
-def glued_area(draft: Draft) -> Fraction:
-    """Return the area of all glue lines in square millimetres, glue-ups included."""
-    total = sum((Fraction(joint.contact.area_mm2) for joint in draft.build.joints if joint.glue), Fraction(0))
-    for part in draft.build.parts:
-        if part.glue_up is not None:
-            length, _, thickness = part.glue_up.blank
-            total += (part.glue_up.boards - 1) * length.mm * thickness.mm
-    return total
-
-
-def banding_length(draft: Draft) -> list[tuple[str, Length]]:
-    """Return how long the banded edges are together, for each banding as it is sold.
-
-    Veneer is asked for by its width alone; a strip so thick that the part is cut smaller, by its thickness too.
-    """
-    found: dict[tuple[Fraction, Fraction], Length] = {}
-    for part in draft.build.parts:
-        for feature in part.features:
-            if isinstance(feature, Banding):
-                (along,) = (a for a in AXES if a not in {AXIS_OF[feature.edge], part.through})
-                thick = feature.thickness.mm if feature.thickness.mm >= THICK_BANDING_MM else Fraction(0)
-                key = (_nominal(part.thickness).mm, thick)
-                found[key] = found.get(key, Length.zero()) + part.box.extent(along)
-    return [
-        (
-            f"{_inches(Length.of_mm(wide))} edge banding"
-            + (f", {exactly(Length.of_mm(thick))} thick" if thick else ""),
-            length,
-        )
-        for (wide, thick), length in sorted(found.items())
-    ]
-
-
-def _nominal(thickness: Length) -> Length:
-    """Banding is sold for nominal thicknesses: the next quarter of an inch."""
-    step = L("1/4 in")
-    return step * -int(-thickness.mm // step.mm)
-
-
-def _inches(length: Length) -> str:
-    return f"{mixed(length.inches)} in"
-
-
-def surface(draft: Draft) -> Fraction:
-    """Return the area that is finished in square millimetres: all faces of all parts, joints taken off twice."""
-    total = Fraction(0)
-    for part in draft.build.parts:
-        x, y, z = (size.mm for size in part.box.size)
-        total += 2 * (x * y + y * z + x * z)
-    pairs = {frozenset((joint.holds, joint.to)): joint.contact.area_mm2 for joint in draft.build.joints}
-    return total - 2 * sum((Fraction(area) for area in pairs.values()), Fraction(0))
+    verb = {"face screws": "through", "top fixing": "up through", "brads": "through", "staples": "through",
+            "nails": "through"}  # fmt: skip
+    return f"{verb.get(joint.kind, 'from')} {within(first)} into {within(second)}"
 
 
 def shopping_list(draft: Draft, cut: CutPlan) -> tuple[list[dict[str, str]], str, str]:
@@ -216,20 +171,33 @@ def shopping_list(draft: Draft, cut: CutPlan) -> tuple[list[dict[str, str]], str
             continue
         total, row = _row(draft, total, unpriced, use.item, use.count, use.unit, use.price, use.note)
         rows.append(row)
+    needed = _needed_anyway(draft)
     for need in needs(draft):
-        packs = draft.shop.prices.cheapest_packs(need.item, need.amount)
-        amount = f"{decimal(need.amount, 1)} {need.of}" if need.of else decimal(need.amount, 0)
+        amount = need.words(draft.notation.unit)
+        extra = "" if needed is None or need.item in needed else _optional_words(draft)
+        packs = _packs(draft, need)
         if not packs:
             unpriced.append(need.item)
-            rows.append(_columns(need.item, amount, "", "not on the price list"))
+            rows.append(_columns(need.item, amount, "", _joined("not on the price list", extra)))
         for pack, count in packs:
-            note = f"{amount} needed, spare included"
-            total, row = _row(draft, total, unpriced, pack.item, count, pack.sold_as, pack.price, note)
+            said = _joined(f"{amount} needed, spare included", extra)
+            total, row = _row(draft, total, unpriced, pack.item, count, pack.sold_as, pack.price, said)
             rows.append(row)
     note = draft.shop.note
     if unpriced:
         note = f"{note} The total leaves out what has no price here: {', '.join(dict.fromkeys(unpriced))}.".strip()
     return rows, _total(draft, total, unpriced), note
+
+
+def _packs(draft: Draft, need: Need) -> tuple[tuple[Pack, int], ...]:
+    """Which packs to buy; what is listed in another unit is worked out in that one."""
+    listed = draft.shop.prices.packs_of(need.item)
+    amount = need.in_units(listed[0].of) if listed and need.of else need.amount
+    return draft.shop.prices.cheapest_packs(need.item, need.amount if amount is None else amount)
+
+
+def _joined(*said: str) -> str:
+    return "; ".join(words for words in said if words)
 
 
 def _total(draft: Draft, total: Money, unpriced: list[str]) -> str:
@@ -260,60 +228,3 @@ def _columns(  # noqa: PLR0917 - the columns of the list
     item: str, count: str, unit: str, note: str, each: str = "—", cost: str = "—"
 ) -> dict[str, str]:
     return {"item": item, "count": count, "unit": unit, "each": each, "cost": cost, "note": note}
-
-
-def tool_list(draft: Draft, works: tuple[Work, ...]) -> list[dict[str, str]]:
-    """Return the tools that the steps need, with what each is for and another way."""
-    uses: dict[str, list[int]] = {}
-    operations: dict[str, dict[str, None]] = {}
-    for work in works:
-        for operation, names_ in work.tools:
-            for name in names_:
-                uses.setdefault(name, []).append(work.step.number)
-                operations.setdefault(name, {})[operation] = None
-    finishing = FINISHING if draft.coating is not None else ()
-    for operation in finishing:
-        for name in tools_for(draft.shop, operation):
-            uses.setdefault(name, [])
-            operations.setdefault(name, {})[operation] = None
-    return [
-        {
-            "name": name,
-            "for": f"{', '.join(operations[name])} ({_when(steps, set(operations[name]) & set(finishing))})",
-            "otherwise": known.otherwise if (known := tool_knowledge(name)) else "",
-        }
-        for name, steps in uses.items()
-    ]
-
-
-def _when(steps: list[int], finishing: object) -> str:
-    numbers = sorted(set(steps))
-    said = f"{'step' if len(numbers) == 1 else 'steps'} {', '.join(str(n) for n in numbers)}" if numbers else ""
-    return ", ".join(piece for piece in (said, "finish" if finishing else "") if piece)
-
-
-def glance(draft: Draft, cut: CutPlan, total: str) -> list[dict[str, str]]:
-    """Return what a reader wants to know first: size, weight, cost, time, stock."""
-    write, box = draft.notation, draft.build.box
-    minutes = draft.minutes
-    extra = sum(step.minutes for step in draft.steps if step.optional)
-    time = write.minutes(minutes) if minutes or extra else "not given"
-    time += f", and {write.minutes(extra)} for optional steps" if extra else ""
-    dries = draft.coating is not None or any(step.waits for step in draft.steps)
-    rows = [
-        (
-            "Outside size",
-            f"{write.size_both(box.extent('x'), box.extent('y'), box.extent('z'))} (width × depth × height)",
-        ),
-        ("Weight", f"about {write.mass(draft.build.weight)}, without hardware and finish"),
-        (
-            "Cost",
-            f"{total} for what is bought new" if total != "not known" else f"{total}: no prices are listed",
-        ),
-        ("Working time", f"{time}; drying comes on top" if dries else time),
-        ("Boards and sheets", cut.stock_words),
-        ("Pieces to cut", str(sum(piece.count for piece in cut.pieces))),
-    ]
-    if draft.facts.skill:
-        rows.append(("Skill", draft.facts.skill))
-    return [{"label": label, "value": value} for label, value in rows]

@@ -3,9 +3,9 @@
 from collections.abc import Mapping
 
 from plankit.errors import PlanError
-from plankit.parts import AXES, FACES, HIGH, LOW, Axis, Box, Face
+from plankit.parts import AXES, FACES, HIGH, LOW, Axis, Box, Face, other_axes
 from plankit.stock import Lumber, Sheet
-from plankit.units import L, Length, mixed
+from plankit.units import L, Length, told
 
 type Given = Length | str | int
 type Faces = Mapping[str, Given]
@@ -73,19 +73,18 @@ def _refuse_panel(name: str, given: Mapping[Face, Length], missing: list[Face]) 
     listed = ", ".join(given) or "none"
     if not missing:
         raise PlanError(
-            "all six faces are given, but the sheet's thickness gives one of them.",
+            "all six faces are given, but the thickness of its stock gives one of them.",
             where=name,
             given=listed,
             remedy="Leave out the face that its thickness decides.",
         )
-    what = (
-        f"the {missing[0]} and {missing[1]} faces are" if len(missing) == 2 else f"{len(missing)} faces are"
-    )
+    what = " and ".join(missing) if len(missing) == 2 else f"{', '.join(missing[:-1])} and {missing[-1]}"
+    count = ("one", "two", "three", "four", "five")[len(missing) - 2]
     raise PlanError(
-        f"{what} missing: a panel takes five faces, and its stock gives the sixth.",
+        f"the {what} faces are missing: it takes five faces, and its stock gives the sixth.",
         where=name,
         given=listed,
-        remedy=f"Add one of: {', '.join(f'{face}=…' for face in missing)}",
+        remedy=f"Add {count} of: {', '.join(f'{face}=…' for face in missing)}",
     )
 
 
@@ -186,6 +185,25 @@ def refuse_empty(name: str, box: Box) -> None:
             raise PlanError(
                 f"it has no size: its {HIGH[axis]} face does not lie beyond its {LOW[axis]} face.",
                 where=name,
-                given=f"{LOW[axis]} {mixed(low.inches)} in, {HIGH[axis]} {mixed(high.inches)} in",
-                remedy=f"Its {HIGH[axis]} is {high.why()}; its {LOW[axis]} is {low.why()}. Mend one of them.",
+                given=f"{LOW[axis]} {told(low)}, {HIGH[axis]} {told(high)}",
+                remedy=f"Its {HIGH[axis]} is {high.why(told)}; its {LOW[axis]} is {low.why(told)}. Mend one of them.",
             )
+
+
+def grain_axis(name: str, grain: str | None, box: Box, through: Axis) -> Axis:
+    """Return the axis that a panel's face grain runs along: the way that is named, else its longer side.
+
+    raises  PlanError where it cannot run the way that is named
+    """
+    across = other_axes(through)
+    if grain in {None, "any"}:
+        return across[0] if box.extent(across[0]) >= box.extent(across[1]) else across[1]
+    if grain not in RUNS or RUNS[grain] not in across:
+        ways = ", ".join(f'"{way}"' for way, axis in RUNS.items() if axis in across)
+        raise PlanError(
+            "face grain runs one of two ways in this panel.",
+            where=name,
+            given=f'grain="{grain}"',
+            remedy=f"Write one of: {ways}",
+        )
+    return RUNS[grain]

@@ -23,6 +23,7 @@ def step_html(draft: Draft, number: int) -> str:
     ]
     rows = [
         ("Pieces", list(dict.fromkeys(pieces))),
+        ("Hardware", [f"{count} × {item}" for item, count in work.item_counts.items()]),
         ("Fasteners", [f"{count} × {item}" for item, count in work.fastener_counts.items()]),
         ("Tools", list(work.tool_names)),
         ("Cautions", [f"{caution.signal.upper()}: {caution.text}" for caution in cautions.here]),

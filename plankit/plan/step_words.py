@@ -3,41 +3,45 @@
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
-from plankit.build import Joint, bite, drill_size
-from plankit.drawing.words import count_word, listed, plural
-from plankit.parts import AXES, AXIS_OF, Banding, Mitre, Part, PocketHoles, Taper
+from plankit.build import Fastener, Joint, bite, drill_size
+from plankit.drawing.drills import drill_named
+from plankit.drawing.words import listed, plural, within
+from plankit.parts import AXES, AXIS_OF, HIGH, LOW, Banding, Part, PocketHoles
 from plankit.plan.facts import Draft
 from plankit.plan.feature_words import cut_words, hole_words
 from plankit.plan.places import hands, places_of, together
+from plankit.plan.sawn_words import sawn_words
 from plankit.plan.work import Work, labels
+from plankit.plan.work_words import first_words, item_words
 from plankit.reference import wood_screw
 from plankit.stock import Lumber
-from plankit.units import L, Length, mixed
+from plankit.units import L, Length
 
 _DRIVEN = {
     "face screws": "through the {holds} into the {to}",
     "pocket screws": "from the pocket holes of the {holds} into the {to}",
     "brads": "through the {holds} into the edge of the {to}",
-    "top fixing": (
-        "each on a washer, up through the {holds} into the {to}: those in round holes tight, "
-        "those in the middle of the slots just snug"
-    ),
+    "staples": "through the {holds} into the edge of the {to}",
+    "nails": "through the {holds} into the {to}",
+    "dowels": "with glue, from the {holds} into the {to}",
+    "buttons": "through the buttons in the grooves of the {holds} up into the {to}",
+    "top fixing": "each on a washer, up through the {holds} into the {to}: {how}",
 }
 
 
 def step_words(draft: Draft, work: Work) -> list[str]:
     """Return what is done in a step, a sentence a line, in the order in which it is done."""
-    said = _hands(draft, work)
+    said = [*first_words(draft, work), *_hands(draft, work)]
     said += [_glue_up(draft, part) for part in work.glues_up]
     said += [_trim(draft, part) for part in work.trims]
-    said += _tapers(draft, work)
-    said += _miters(draft, work)
+    said += sawn_words(draft, work)
     said += cut_words(draft.notation, work)
     said += _bandings(draft, work)
     said += hole_words(draft.notation, work)
     said += _pockets(draft, work)
     said += _screw_holes(draft, work)
     said += _joints(draft, work)
+    said += item_words(draft, work)
     return said
 
 
@@ -65,45 +69,6 @@ def _trim(draft: Draft, part: Part) -> str:
     )
 
 
-def _tapers(draft: Draft, work: Work) -> list[str]:
-    write = draft.notation
-    said = []
-    for part, feature, many in _alike_in_each(work, Taper):
-        takes = "one taper takes" if many == 1 else f"{count_word(many)} tapers each take"
-        said.append(
-            f"{part.name}: {takes} {write.both(feature.amount)} off at the {feature.narrow} end "
-            f"and {'runs' if many == 1 else 'run'} out {write.both(feature.run)} from it, "
-            f"{write.angle(feature.angle)} off the edge."
-        )
-    return list(dict.fromkeys(said))
-
-
-def _miters(draft: Draft, work: Work) -> list[str]:
-    write = draft.notation
-    said = []
-    for part, feature, many in _alike_in_each(work, Mitre):
-        which = "the miter is" if many == 1 else "the miters of both ends are each"
-        said.append(f"{part.name}: {which} {write.both(feature.setback)} shorter along its {feature.short} face.")
-    return list(dict.fromkeys(said))
-
-
-def _alike_in_each[F: (Taper, Mitre)](work: Work, kind: type[F]) -> list[tuple[Part, F, int]]:
-    """Features of a kind that read the same, with how many of them each part has."""
-    found: dict[tuple[str, tuple[object, ...]], tuple[Part, F, int]] = {}
-    for part, feature in work.features:
-        if isinstance(feature, kind):
-            key = (part.id, _read_as(feature))
-            many = found[key][2] + 1 if key in found else 1
-            found[key] = (part, feature, many)
-    return list(found.values())
-
-
-def _read_as(feature: Taper | Mitre) -> tuple[object, ...]:
-    if isinstance(feature, Taper):
-        return feature.amount, feature.narrow, feature.run
-    return feature.setback, feature.short
-
-
 def _bandings(draft: Draft, work: Work) -> list[str]:
     edges: dict[str, dict[str, None]] = {}
     for part, feature in work.features:
@@ -126,24 +91,48 @@ def _hands(draft: Draft, work: Work) -> list[str]:
         by_part[part_id] for part_id in (*work.step.brings, *(p for p in work.step.works_on if p in shaped))
     }
     said = [(group, hands(group)) for group in groups if group.label in here]
-    return [f"{group.label} ({group.name.lower()}) {where}." for group, where in said if where]
+    return [f"{group.label} ({within(group.name)}) {where}." for group, where in said if where]
 
 
 def _pockets(draft: Draft, work: Work) -> list[str]:
-    """Say how many pocket holes go in which face of which part, with the jig set for the thickness."""
+    """Say how many pocket holes go in which face of which part, along which edges, with the jig set for it."""
     write = draft.notation
     groups, by_part = labels(draft)
     where = {key: place for group in groups for key, place in places_of((*group.parts, *group.other)).items()}
-    found: dict[tuple[str, int, Length], dict[str, list[str]]] = {}
+    drilled: dict[tuple[str, str], list[PocketHoles]] = {}
     for part, feature in work.features:
         if isinstance(feature, PocketHoles):
-            key = (by_part[part.id], len(feature.places), part.box.extent(AXIS_OF[feature.face]))
-            found.setdefault(key, {}).setdefault(feature.face, []).append(part.id)
+            drilled.setdefault((part.id, feature.face), []).append(feature)
+    found: dict[tuple[str, int, Length, str], dict[str, list[str]]] = {}
+    for (part_id, face), rows in drilled.items():
+        part = draft.build.part(part_id)
+        count = sum(len(row.places) for row in rows)
+        key = (by_part[part_id], count, part.box.extent(AXIS_OF[rows[0].face]), _along_edges(part, rows))
+        found.setdefault(key, {}).setdefault(face, []).append(part_id)
     return [
-        f"{label}: drill {write.count(count, 'pocket hole')} in {_faces(draft, faces, where)}, "
+        f"{label}: drill {write.count(count, 'pocket hole')} in {_faces(draft, faces, where)}{along}, "
         f"the jig set for {write.both(thick)} stock."
-        for (label, count, thick), faces in found.items()
+        for (label, count, thick, along), faces in found.items()
     ]
+
+
+def _along_edges(part: Part, rows: Sequence[PocketHoles]) -> str:
+    """Say how many go along which edges, where there are several: ", 1 at each end"."""
+    counts: dict[str, int] = {}
+    for row in rows:
+        counts[row.end] = counts.get(row.end, 0) + len(row.places)
+    if len(counts) == 1:
+        return ""
+    edges: dict[int, list[str]] = {}
+    for end, count in counts.items():
+        edges.setdefault(count, []).append(end)
+    if set(counts) == {LOW[part.grain], HIGH[part.grain]} and len(edges) == 1:
+        return f", {next(iter(edges))} at each end"
+    said = (
+        f"{count} {'each ' if len(ends) > 1 else ''}along the {listed(ends)} {_edges(len(ends))}"
+        for count, ends in edges.items()
+    )
+    return f", {listed(said)}"
 
 
 def _faces(draft: Draft, faces: Mapping[str, Sequence[str]], where: Mapping[str, str]) -> str:
@@ -151,7 +140,7 @@ def _faces(draft: Draft, faces: Mapping[str, Sequence[str]], where: Mapping[str,
     for face, found in faces.items():
         ids = sorted(found, key=lambda part_id: [m.mm for m in map(draft.build.part(part_id).box.middle, AXES)])
         place = together(where[part_id] for part_id in ids)
-        name = listed(dict.fromkeys(draft.build.part(part_id).name.lower() for part_id in ids))
+        name = listed(dict.fromkeys(within(draft.build.part(part_id).name) for part_id in ids))
         said.append(f"the {face} face of the {place or name}")
     return listed(said)
 
@@ -169,17 +158,17 @@ def _screw_holes(draft: Draft, work: Work) -> list[str]:
             deep = draft.notation.both(bite(joint.fasteners[0], to))
             how = (
                 "Mark the {to} through the holes and the middles of the slots, "
-                f"and bore {drill(lead)} lead holes there, less than {deep} deep."
+                f"and bore {drill_named(lead, draft.notation)} lead holes there, less than {deep} deep."
             )
         else:
-            through = drill(drill_size(wood_screw(gauge).shank))
-            holds = draft.build.part(joint.holds).name.lower()
+            through = drill_named(drill_size(wood_screw(gauge).shank), draft.notation, loose=True)
+            holds = "buttons" if joint.kind == "buttons" else within(draft.build.part(joint.holds).name)
             deep = draft.notation.both(bite(joint.fasteners[0], to))
             how = (
                 f"For the #{gauge} screws bore and countersink {through} holes through the {holds}, "
-                f"and {drill(lead)} lead holes {deep} deep into the {{to}}."
+                f"and {drill_named(lead, draft.notation)} lead holes {deep} deep into the {{to}}."
             )
-        into.setdefault((how, gauge, lead, joint.kind), {})[to.name.lower()] = None
+        into.setdefault((how, gauge, lead, joint.kind), {})[within(to.name)] = None
     return [how.format(to=listed(names)) for (how, *_), names in into.items()]
 
 
@@ -188,11 +177,6 @@ def gravity(part: Part) -> Fraction:
     if isinstance(part.stock, Lumber):
         return part.stock.specific_gravity
     return part.stock.density.pcf / Fraction(624, 10)
-
-
-def drill(size: Length) -> str:
-    """Write a drill's size as its shank says it: drills come in 64ths of an inch, whatever the plan's mark is."""
-    return f"{mixed(size.inches)}\u00a0in"
 
 
 def _joints(draft: Draft, work: Work) -> list[str]:
@@ -215,10 +199,20 @@ def _joint(draft: Draft, kind: str, joints: list[Joint]) -> str:
     spec = fasteners[0].spec
     size = spec.name.removesuffix(f" {spec.kind}")
     count = draft.notation.count(len(fasteners), spec.kind)
-    return f"Drive {count}, {size}, {_DRIVEN[kind].format(holds=holds, to=to)}."
+    return f"Drive {count}, {size}, {_DRIVEN[kind].format(holds=holds, to=to, how=_how_tight(fasteners))}."
+
+
+def _how_tight(fasteners: Sequence[Fastener]) -> str:
+    """Say how tight the screws of a top are driven, by the holes they go through."""
+    slotted = {one.travel is not None for one in fasteners}
+    if slotted == {False}:
+        return "tight"
+    if slotted == {True}:
+        return "in the middle of the slots, just snug"
+    return "those in round holes tight, those in the middle of the slots just snug"
 
 
 def _called(draft: Draft, ids: list[str]) -> str:
     several = len(set(ids)) > 1
-    name = draft.build.part(ids[0]).name.lower()
+    name = within(draft.build.part(ids[0]).name)
     return plural(name) if several else name

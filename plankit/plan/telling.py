@@ -4,7 +4,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
-from typing import override
+from typing import TYPE_CHECKING, NoReturn, override
 
 from plankit.build import Build, Joint
 from plankit.checks import Load
@@ -14,19 +14,12 @@ from plankit.plan.asked import known_operations, whole_number
 from plankit.plan.displays import CompleteDisplay, CuttingDisplay, FindingsDisplay, StepDisplay, ViewDisplay
 from plankit.plan.facts import Acceptance, Bought, Coating, Correction, Draft, Facts, Link, Step
 from plankit.plan.handles import Parts, flat
+from plankit.plan.spoken import no_such_verb
+from plankit.plan.waiting import known_fitting, pause, waiting_words
 from plankit.shop import Caution, Shop
 from plankit.shop.tool import SIGNALS, Signal
 from plankit.stock import slug
 from plankit.units import Condition, Length, Notation
-
-WAITS = {
-    "glue": (
-        "Glue: leave it clamped for 1 hour, or until the screws hold it; put no load on it for 24 hours. "
-        "The bottle's label comes first."
-    ),
-    "finish": "Finish: let each coat dry as its label says before the next.",
-}
-"""What must set or dry after a step, by the author's word (common practice)."""
 
 
 class Words(str):
@@ -48,6 +41,7 @@ class Telling:
         self.shop = shop
         self._facts: Facts | None = None
         self._steps: list[Step] = []
+        self._shown_steps: set[int] = set()
         self._made_joints: set[int] = set()
         self._arrived: dict[str, int] = {}
         self._coating: Coating | None = None
@@ -57,35 +51,61 @@ class Telling:
         self._acceptances: list[Acceptance] = []
         self._loads: list[Load] = []
         self._spaces: list[tuple[str, Length]] = []
+        self._written: dict[str, None] = {}
         self._joints: list[Joint]
+
+    if not TYPE_CHECKING:
+
+        def __getattr__(self, name: str) -> NoReturn:
+            raise no_such_verb(type(self), "plan", name)
 
     def about(
         self,
         *,
         summary: str,
         author: str,
-        organisation: str,
+        organisation: str = "",
         version: str,
         published: str,
         updated: str = "",
-        licence: tuple[str, str] = ("CC BY 4.0", "https://creativecommons.org/licenses/by/4.0/"),
+        licence: tuple[str, str] | None = None,
         disclosure: str = "",
         film: tuple[str, str] | None = None,
         skill: str = "",
         language: str = "en-US",
+        address: str = "",
     ) -> None:
         """Say who made the plan, which version it is, and under which licence it may be used.
 
+        organisation        for whom she made it, where there is one
         published, updated  dates as 2026-11-20; `updated` is the day of the newest correction
+        licence             its name and address; without one, readers are told to ask before they copy the plan
         disclosure          one plain sentence where anybody paid, or gave tools or material
         film                title and address of the film of this build
+        address             the name of the plan's folder and page, as "boot-bench"; else made from its title
+        raises              PlanError where a date or the address cannot be used
         """
         for what, day in (("published", published), ("updated", updated or published)):
             _refuse_date(what, day)
         self._facts = Facts(
-            self.name, slug(self.name), summary, author, organisation, version, published, updated or published,
-            Link(*licence), disclosure, Link(*film) if film else None, language, skill,
+            self.name, self._address(address), summary, author, organisation, version, published, updated or published,
+            Link(*(licence or ("", ""))), disclosure, Link(*film) if film else None, language, skill,
         )  # fmt: skip
+
+    def _address(self, given: str) -> str:
+        if given and slug(given) == given:
+            return given
+        if given:
+            raise PlanError(
+                "an address is small Latin letters, figures and single hyphens.", where="address", given=repr(given),
+                remedy=f'Write address="{slug(given) or "boot-bench"}".',
+            )  # fmt: skip
+        if not slug(self.name):
+            raise PlanError(
+                "no address can be made from this title.", where=self.name,
+                remedy='Add address="…" to plan.about(…), in small Latin letters, figures and hyphens.',
+            )  # fmt: skip
+        return slug(self.name)
 
     def step(
         self,
@@ -98,27 +118,37 @@ class Telling:
         view: str | None = None,
         note: str = "",
         waits: str = "",
+        hours: int | str | None = None,
         minutes: int = 0,
         optional: bool = False,
         using: dict[str, str] | None = None,
+        only: str = "",
+        fitting: str = "",
     ) -> StepDisplay:
         """Say what happens next; the display shows its drawing, pieces, fasteners, tools and cautions.
 
         brings    parts that arrive and are joined to what is there
-        works_on  parts that something is done to (tapered, banded, glued up) without joining them
+        works_on  parts that something is done to (tapered, banded, glued up) without joining them; what a step
+                  names in `does` waits for it, even where the part is in place already
         does      narrows down what is done to them, in operations such as "taper", "glue", "band edges"
+        only      narrows it down to cuts and holes for one purpose: does="bore", only="shelf pin"
         onto      what they arrive on; it must be there already
         view      where to look from: "from below", "from the front left" …
         waits     "glue", "finish", or a sentence
+        hours     how long that takes before these parts are worked on again, where it is a sentence: 4, "1/2"
         using     the tool for an operation where the shop has several: {"taper": "hand saw"}
+        fitting   "dry" where it is put together without glue first, "by trial" where it is fitted bit by bit
         """
         where = f"step {len(self._steps) + 1}, “{title}”"
         brought, worked = flat(brings), flat(works_on)
         whole_number(minutes, "minutes", where, least=0)
         _refuse_view(view, where)
         known_operations(where, tuple(using or {}))
+        done = known_operations(where, (does,) if isinstance(does, str) else tuple(does))
+        until, rest, way = waiting_words(waits, where), pause(waits, hours, where), known_fitting(fitting, where)
         self._refuse_order(title, [p.id for p in brought], [p.id for p in flat(onto)])
         number = len(self._steps) + 1
+        said = " ".join(note.split())
         self._arrived |= {part.id: number for part in brought}
         joints = self._joints_ready()
         step = Step(
@@ -127,17 +157,29 @@ class Telling:
             tuple(part.id for part in brought),
             tuple(part.id for part in worked),
             tuple(part.id for part in flat(onto)),
-            known_operations(where, (does,) if isinstance(does, str) else tuple(does)),
+            done,
             joints,
             view,
-            " ".join(note.split()),
-            WAITS.get(waits, waits),
+            said,
+            until,
             minutes,
             optional,
             tuple(sorted((using or {}).items())),
+            only=only.strip(),
+            pause=rest,
+            fitting=way,
+            written=tuple(one for one in self._written if one in said),
         )
         self._steps.append(step)
-        return StepDisplay(self.draft, number)
+        return StepDisplay(self.draft, number, self._shown_steps)
+
+    def _steps_left(self) -> list[StepDisplay]:
+        """The steps that no cell has shown yet: of several in one cell a notebook shows the last alone."""
+        return [
+            StepDisplay(self.draft, step.number, self._shown_steps)
+            for step in self._steps
+            if step.number not in self._shown_steps
+        ]
 
     def _refuse_order(self, title: str, brings: list[str], onto: list[str]) -> None:
         where = f"step {len(self._steps) + 1}, “{title}”"
@@ -169,11 +211,16 @@ class Telling:
     def write(self, *lengths: Length) -> "Words":
         """Write a length, or several as one size, as the plan writes them: for notes and f-strings."""
         write = self.notation
-        return Words(write.both(lengths[0]) if len(lengths) == 1 else write.size_both(*lengths))
+        return self._noted(write.both(lengths[0]) if len(lengths) == 1 else write.size_both(*lengths))
 
     def why(self, length: Length) -> "Words":
         """Say how a length is worked out, for prose: "width − 2 × overhang = 45 in − 2 × 1/2 in = 44 in"."""
-        return Words(self.notation.why(length))
+        return self._noted(self.notation.why(length))
+
+    def _noted(self, text: str) -> "Words":
+        """Remember what the plan wrote itself, so that nobody takes it for typed by hand."""
+        self._written[" ".join(text.split())] = None
+        return Words(text)
 
     def caution(self, text: str, *, signal: Signal = "caution", about: str = "") -> None:
         """Add a caution of the author's own to the step before it, and to the list at the front.
@@ -233,7 +280,7 @@ class Telling:
     # Displays
 
     def view(self, side: str = "whole") -> ViewDisplay:
-        """Show the build: "whole", "front", "side" or "top"."""
+        """Show the build: "whole", "front", "side" or "top"; or the "wall" that it hangs on."""
         return ViewDisplay(self.draft, side)
 
     def findings(self) -> FindingsDisplay:

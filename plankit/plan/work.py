@@ -1,26 +1,34 @@
 """What each step does, found from its parts and joints; and the tools and cautions that follow from it."""
 
 from collections import Counter
-from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 
-from plankit.build import Alike, Fastener, Joint, alike
-from plankit.finding import Finding
-from plankit.parts import Banding, Bore, Feature, Groove, Mitre, Notch, Part, PocketHoles, Taper
+from plankit.build import Alike, Build, Fastener, Item, Joint, alike
+from plankit.parts import Feature, Part
 from plankit.plan.facts import Draft, Step
+from plankit.plan.operations import operation_of
+from plankit.plan.work_when import When, when_of
 from plankit.shop import Shop, known_tools, tool_knowledge
-from plankit.units import Length
 
 JOINT_WORK: dict[str, tuple[str, ...]] = {
     "glue": ("glue", "clamp"),
     "face screws": ("bore", "drive screws"),
     "pocket screws": ("clamp", "drive screws"),
     "brads": ("drive pins",),
+    "staples": ("drive pins",),
+    "nails": ("drive pins",),
+    "dowels": ("glue", "clamp"),
+    "buttons": ("drive screws",),
     "top fixing": ("bore", "drive screws"),
 }
 """Operations that making a joint takes."""
 SETS = frozenset({"bore", "countersink", "measure", "mark", "band edges"})
 """Operations that take several tools together; for the others the first tool will do."""
+GLUING_UP = ["plane", "glue", "clamp"]
+"""Operations that gluing boards up takes."""
+TRIMMING = ["measure", "mark", "crosscut", "plane", "sand"]
+"""Operations that trimming a glued-up part takes."""
 FINISHING = ("sand", "finish")
 """Operations that finishing takes."""
 CUTTING = ("measure", "mark", "break down sheets", "rip", "crosscut")
@@ -37,6 +45,8 @@ class Work:
     glues_up   parts that are glued up from boards
     trims      glued-up parts that are trimmed to size
     tools      each operation with the tools it takes here
+    items      hardware that is fitted
+    fitted     parts that are measured on the piece and cut to that
     """
 
     step: Step
@@ -45,11 +55,14 @@ class Work:
     trims: tuple[Part, ...]
     joints: tuple[Joint, ...]
     tools: tuple[tuple[str, tuple[str, ...]], ...]
+    items: tuple[Item, ...] = ()
+    fitted: tuple[Part, ...] = ()
 
     @property
     def fasteners(self) -> tuple[Fastener, ...]:
-        """Every screw and brad of the step."""
-        return tuple(fastener for joint in self.joints for fastener in joint.fasteners)
+        """Every screw, pin, nail and dowel of the step, those of its hardware included."""
+        joined = tuple(fastener for joint in self.joints for fastener in joint.fasteners)
+        return (*joined, *(fastener for item in self.items for fastener in item.fasteners))
 
     @property
     def fastener_counts(self) -> dict[str, int]:
@@ -57,82 +70,49 @@ class Work:
         return dict(Counter(fastener.spec.name for fastener in self.fasteners))
 
     @property
+    def item_counts(self) -> dict[str, int]:
+        """How many of each piece of hardware, by its name."""
+        return dict(Counter(item.name for item in self.items))
+
+    @property
     def tool_names(self) -> tuple[str, ...]:
         """The tools of the step, each once."""
         return tuple(dict.fromkeys(name for _, names in self.tools for name in names))
 
 
-def operation_of(feature: Feature) -> tuple[str, ...]:  # noqa: PLR0911 - a case for each kind
-    """Return the operations that a feature takes."""
-    match feature:
-        case Taper():
-            return ("taper",)
-        case Notch():
-            return ("notch",)
-        case Mitre():
-            return ("miter",)
-        case Groove():
-            return ("groove",)
-        case PocketHoles():
-            return ("pocket holes",)
-        case Banding():
-            return ("band edges",)
-        case Bore(travel=Length()):
-            return ("bore", "file")
-        case Bore(countersink=None):
-            return ("bore",)
-        case Bore():
-            return ("bore", "countersink")
-
-
 def work_of(draft: Draft) -> tuple[Work, ...]:
-    """Return what every step does: each feature is done once, where the author says or when its part arrives."""
-    done: set[tuple[str, int]] = set()
-    shaped: dict[str, set[str]] = {}
-    return tuple(_one(draft, step, done, shaped) for step in draft.steps)
+    """Return what every step does: each cut and hole is made once, where the author says or when its part arrives."""
+    return _work_of(draft.build, draft.steps, draft.shop)
 
 
-def _one(draft: Draft, step: Step, done: set[tuple[str, int]], shaped: dict[str, set[str]]) -> Work:
-    features: list[tuple[Part, Feature]] = []
-    for part_id, only in [*((p, step.does) for p in step.works_on), *((p, ()) for p in step.brings)]:
-        part = draft.build.part(part_id)
-        for number, feature in enumerate(part.features):
-            if (part_id, number) not in done and (not only or set(operation_of(feature)) & set(only)):
-                done.add((part_id, number))
-                features.append((part, feature))
-    glues, trims = _slabs(draft, step, shaped)
-    joints = tuple(draft.build.joints[number] for number in step.joints)
+@lru_cache(maxsize=64)
+def _work_of(build: Build, steps: tuple[Step, ...], shop: Shop) -> tuple[Work, ...]:
+    known = when_of(build, steps)
+    return tuple(_one(build, step, shop, known) for step in steps)
+
+
+def _one(build: Build, step: Step, shop: Shop, known: When) -> Work:
+    in_hand = [build.part(part_id) for part_id in dict.fromkeys((*step.works_on, *step.brings))]
+    features = tuple(
+        (part, feature)
+        for part in in_hand
+        for number, feature in enumerate(part.features)
+        if known.features.get((part.id, number)) == step.number
+    )
+    glues = tuple(part for part in in_hand if known.glued.get(part.id) == step.number)
+    trims = tuple(part for part in in_hand if known.trimmed.get(part.id) == step.number)
+    joints = tuple(build.joints[number] for number in step.joints)
+    items = tuple(item for number, item in enumerate(build.items) if known.items.get(number) == step.number)
+    fitted = tuple(part for part in in_hand if part.fit_to and known.fitted.get(part.id) == step.number)
     operations = list(step.does)
-    operations += ["measure", "mark"] * bool(features or joints)
-    operations += [operation for _, feature in features for operation in operation_of(feature)]
-    operations += ["plane", "glue", "clamp"] * bool(glues) + [
-        "measure",
-        "mark",
-        "crosscut",
-        "plane",
-        "sand",
-    ] * bool(trims)
+    operations += ["measure", "mark"] * bool(features or joints or fitted)
+    operations += ["crosscut"] * bool(fitted)
+    operations += [operation for part, feature in features for operation in operation_of(part, feature)]
+    operations += GLUING_UP * bool(glues) + TRIMMING * bool(trims)
     operations += [operation for joint in joints for operation in JOINT_WORK[joint.kind]]
-    tools = tuple((op, tools_for(draft.shop, op, step)) for op in dict.fromkeys(operations))
-    return Work(step, tuple(features), glues, trims, joints, tools)
-
-
-def _slabs(
-    draft: Draft, step: Step, shaped: dict[str, set[str]]
-) -> tuple[tuple[Part, ...], tuple[Part, ...]]:
-    glues, trims = [], []
-    for part_id in dict.fromkeys((*step.works_on, *step.brings)):
-        part = draft.build.part(part_id)
-        if part.glue_up is None or set(step.does) >= {"break down sheets"}:
-            continue
-        made = shaped.setdefault(part_id, set())
-        if "glue" not in made and (not step.does or "glue" in step.does):
-            made.add("glue")
-            glues.append(part)
-        if "trim" not in made and (not step.does or "crosscut" in step.does):
-            made.add("trim")
-            trims.append(part)
-    return tuple(glues), tuple(trims)
+    operations += ["bore", "drive screws"] * any(item.fasteners or item.kind == "wall fixing" for item in items)
+    tools = tuple((op, tools_for(shop, op, step)) for op in dict.fromkeys(operations))
+    return Work(step, features, glues, trims, joints, tools, items, fitted)
 
 
 def tools_for(shop: Shop, operation: str, step: Step | None = None) -> tuple[str, ...]:
@@ -151,90 +131,10 @@ def _does(name: str) -> tuple[str, ...]:
     return known.does if known else ()
 
 
-def order_findings(draft: Draft, works: tuple[Work, ...]) -> tuple[Finding, ...]:
-    """Return findings about the steps: parts that never arrive, joints and cuts that no step makes, missing tools."""
-    arrived = {part_id for step in draft.steps for part_id in step.brings}
-    found = [
-        _must(part.name, "no step brings this part.", f'Add it to a step: brings=…  ("{part.id}").')
-        for part in draft.build.parts
-        if part.id not in arrived
-    ]
-    made = {number for step in draft.steps for number in step.joints}
-    for number, joint in enumerate(draft.build.joints):
-        if number not in made and joint.holds in arrived and joint.to in arrived:
-            found.append(
-                _must(
-                    draft.build.part(joint.holds).name,
-                    f"no step makes its joint ({joint.kind}).",
-                    "Write the joint before the step that makes it.",
-                )
-            )
-    found += _no_cutting(draft)
-    found += _missing_tools(draft, works)
-    found += _optional_needed(draft)
-    return tuple(found)
-
-
-def _no_cutting(draft: Draft) -> list[Finding]:
-    if not draft.steps or any(set(step.does) & SAWING for step in draft.steps):
-        return []
-    return [
-        Finding("look at", "order of steps", "", "no step cuts the parts to size, so the tools and cautions for it are "
-                "missing.", source="the plan itself",
-                remedy='Add a step first: works_on=plan.parts, does=["measure", "mark", "rip", "crosscut"]')
-    ]  # fmt: skip
-
-
-def _must(part: str, what: str, remedy: str) -> Finding:
-    return Finding("must fix", "order of steps", part, what, source="the plan itself", remedy=remedy)
-
-
-def _missing_tools(draft: Draft, works: Iterable[Work]) -> list[Finding]:
-    missing: dict[str, int] = {}
-    for work in works:
-        for operation, _ in work.tools:
-            if not draft.shop.tools_for(operation) and not dict(work.step.using).get(operation):
-                missing.setdefault(operation, work.step.number)
-    return [
-        Finding("look at", "tools", "", f"the shop file names no tool for this: {operation}.", f"step {number}",
-                source="the shop file", remedy="Add the tool to the shop file, or say what is used: using={…}.")
-        for operation, number in missing.items()
-    ]  # fmt: skip
-
-
-def _optional_needed(draft: Draft) -> list[Finding]:
-    optional = {part for step in draft.steps if step.optional for part in step.brings}
-    return [
-        _must(
-            draft.build.part(part_id).name,
-            f"step {step.number} needs it, but it comes in an optional step.",
-            "Make that step required, or this one optional.",
-        )
-        for step in draft.steps
-        if not step.optional
-        for part_id in step.onto
-        if part_id in optional
-    ]
-
-
-def unused_acceptances(draft: Draft, found: Iterable[Finding]) -> tuple[Finding, ...]:
-    """Return a finding for everything the author accepts that no check found: a name mistyped, or mended since."""
-    names = {(finding.check, part) for finding in found for part in ("", finding.part)}
-    return tuple(
-        Finding(
-            "for information",
-            "accepted in vain",
-            acceptance.part,
-            f"the plan accepts “{acceptance.check}”, which no check finds here.",
-            source="the plan itself",
-            remedy="Take plan.accept(…) out, or write the check and the part as plan.findings() does.",
-        )
-        for acceptance in draft.acceptances
-        if (acceptance.check, acceptance.part) not in names
-    )
-
-
 def labels(draft: Draft) -> tuple[tuple[Alike, ...], dict[str, str]]:
     """Return the groups of equal parts, and each part's label by its id."""
-    groups = alike(draft.build)
+    groups = _alike(draft.build)
     return groups, {part.id: group.label for group in groups for part in (*group.parts, *group.other)}
+
+
+_alike = lru_cache(maxsize=32)(alike)

@@ -15,6 +15,7 @@ from plankit.errors import PlanError, PlankitError
 
 def serve(cells: list[dict[str, Any]], folder: str, answer: TextIO) -> None:
     """Run cells with `folder` as the working folder and write what became of them to `answer`."""
+    from plankit.publish.pictures import take_displayed_along
     from plankit.publish.shell import run_cells
 
     def tell(**fields: Any) -> None:
@@ -25,6 +26,7 @@ def serve(cells: list[dict[str, Any]], folder: str, answer: TextIO) -> None:
         os.chdir(folder)
         sys.path.insert(0, "")
         run_cells(cells, lambda count: tell(done=count))
+        take_displayed_along(cells, Path(folder))
     except PlankitError as error:
         tell(error=as_fields(error))
     except Exception as error:

@@ -5,8 +5,11 @@ from typing import Any
 
 from plankit.errors import PlanError
 from plankit.plan.media import FORMAT, PLAN_TYPE
+from plankit.publish.characters import printable_data
+from plankit.publish.findings import Told, told
+from plankit.publish.links import dead_links
 from plankit.publish.notebook import Notebook, cell_names
-from plankit.publish.prose import with_typed_numbers
+from plankit.publish.prose import with_findings, with_typed_numbers
 
 type Document = Mapping[str, Any]
 """The plan document: plain data, every string already formatted."""
@@ -27,7 +30,9 @@ def find_document(notebook: Notebook) -> Document:
     _refuse_raised(notebook)
     shown = [data[PLAN_TYPE] for cell in notebook.cells for data in bundles(cell) if PLAN_TYPE in data]
     if shown:
-        return with_typed_numbers(notebook, _known_format(shown[-1]))
+        document = _known_format(printable_data(shown[-1]))
+        dead = [finding.as_data() for finding in dead_links(notebook, document)]
+        return with_findings(with_typed_numbers(notebook, document), dead)
     code = [cell for cell in notebook.cells if cell.cell_type == "code" and str(cell.source).strip()]
     if code and not any(cell.get("execution_count") or cell.get("outputs") for cell in code):
         raise PlanError(
@@ -70,21 +75,24 @@ def refuse_unfinished(document: Document) -> None:
     """Raise a PlanError that lists the findings that must be fixed, where there are any."""
     stops = stopping(document)
     if stops:
-        lines = "\n".join(finding_line(finding) for finding in stops)
-        what = "1 finding must be fixed" if len(stops) == 1 else f"{len(stops)} findings must be fixed"
+        lines = told_lines(stops)
+        what = "1 finding must be fixed" if len(lines) == 1 else f"{len(lines)} findings must be fixed"
         raise PlanError(
-            f"{what} before this plan is made:\n{lines}",
+            "\n".join([f"{what} before this plan is made:", *lines]),
             where=document["title"],
             remedy="Correct the build, or accept a finding with a written reason.",
         )
 
 
-def finding_line(finding: Mapping[str, Any]) -> str:
-    """Return a finding as one or two lines of text."""
-    about = f" {finding['part']}:" if finding["part"] else ""
-    number = f" ({finding['number']})" if finding.get("number") else ""
-    line = f"{finding['level']} · {finding['check']}:{about} {finding['what']}{number}"
-    extras = [finding["remedy"]] if finding["remedy"] else []
-    if finding["accepted"]:
-        extras.append(f"Accepted: {finding['accepted']}")
-    return "\n".join([line, *(f"    {extra}" for extra in extras)])
+def told_lines(findings: Iterable[Mapping[str, Any]]) -> tuple[str, ...]:
+    """Return findings as text, those that a page tells as one told as one here too."""
+    return tuple(_line(one) for one in told(findings))
+
+
+def _line(one: Told) -> str:
+    about = f" {one.parts}:" if one.parts else ""
+    extras = [f"Here: {one.here}."] if one.here else []
+    extras += [one.remedy] if one.remedy else []
+    extras += [f"Accepted: {one.accepted}"] if one.accepted else []
+    first = f"{one.level} · {one.check}:{about} {one.what}"
+    return "\n".join([first, *(f"    {extra}" for extra in extras)])

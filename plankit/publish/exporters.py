@@ -11,6 +11,7 @@ from traitlets import default
 
 from plankit.errors import PlanError
 from plankit.publish import fonts
+from plankit.publish.characters import printable
 from plankit.publish.document import Document, find_document, refuse_unfinished
 from plankit.publish.kernel import PlanExecutePreprocessor
 from plankit.publish.notebook import Notebook
@@ -111,7 +112,7 @@ class PlanHTMLExporter(_OfPlans, TemplateExporter):
             structured=as_script(page.structured),
             faces=fonts.page_faces() if self.medium == "screen" else fonts.print_faces(),
         )
-        return _without_blank_lines(text)
+        return _without_blank_lines(printable(text))
 
 
 def _without_blank_lines(text: str) -> str:

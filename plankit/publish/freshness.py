@@ -10,7 +10,7 @@ from pathlib import Path
 from plankit.publish import templates
 from plankit.publish.notebook import Notebook, tags
 
-_NOT_DATA = {".ipynb", ".pyc", ".md", ".html", ".pdf"}
+_NOT_DATA = {".ipynb", ".pyc"}
 _NOT_ENTERED = {"built", "public", "__pycache__", "node_modules"}
 
 

@@ -47,12 +47,59 @@ def cannot_write(target: Path, error: OSError) -> PlanError:
 
 
 def write_all(folder: Path, files: Mapping[str, bytes]) -> None:
-    """Write files, by their path inside a folder, each to the disk before the next."""
+    """Write files, by their path inside a folder, each anew: what a file of that name was linked to stays."""
     for name, content in files.items():
         path = folder / name
         path.parent.mkdir(parents=True, exist_ok=True)
-        with path.open("wb") as file:
+        path.unlink(missing_ok=True)
+        with path.open("xb") as file:
             file.write(content)
+
+
+def place_file(path: Path, content: bytes) -> None:
+    """Put one file in place at once, written beside it first; through a link, what the link names.
+
+    raises  PlanError where the disk is full or the place may not be written; what was there before stays
+    """
+    try:
+        _place_file(_end_of_links(path), content)
+    except OSError as error:
+        raise cannot_write(path, error) from error
+
+
+def _end_of_links(path: Path) -> Path:
+    try:
+        return path.resolve()
+    except RuntimeError as error:  # links that lead round in a circle, before Python 3.13
+        raise OSError(errno.ELOOP, os.strerror(errno.ELOOP)) from error
+
+
+def _place_file(path: Path, content: bytes) -> None:
+    path.parent.mkdir(parents=True, exist_ok=True)
+    if path.exists() and not path.is_file():
+        path.write_bytes(content)  # a device or a pipe is written to, not replaced
+        return
+    number, name = tempfile.mkstemp(prefix=".plankit.", dir=path.parent)
+    beside = Path(name)
+    try:
+        with os.fdopen(number, "wb") as file:
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+        beside.chmod(_mode(path))
+        beside.replace(path)
+    finally:
+        beside.unlink(missing_ok=True)
+
+
+def _mode(path: Path) -> int:
+    """Return the permissions of a file that is there, or those a new one gets."""
+    try:
+        return path.stat().st_mode & 0o777
+    except OSError:
+        mask = os.umask(0)
+        os.umask(mask)
+        return 0o666 & ~mask
 
 
 def place(target: Path, files: Mapping[str, bytes], stale: Iterable[str] = ()) -> None:

@@ -1,5 +1,6 @@
 """Running a notebook in a Jupyter kernel, values in prose included: on request, or where nothing forks."""
 
+import re
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import Any
@@ -8,9 +9,13 @@ from nbclient.exceptions import CellExecutionError, DeadKernelError
 from nbconvert.preprocessors import ExecutePreprocessor
 
 from plankit.errors import PlanError
-from plankit.publish.notebook import INJECTED, Notebook, beginning, cell_names, tags
+from plankit.publish.notebook import INJECTED, Notebook, cell_names, quoted, tags
+from plankit.publish.pictures import take_displayed_along
+from plankit.publish.printed import settle
 from plankit.publish.values import Waiting, evaluate_cell, evaluate_waiting
 
+_IN_CELL = re.compile(r"\b(?:Cell|Input) In ?\[\d+\], line (\d+)")
+_COLOUR = re.compile(r"\x1b\[[0-9;]*m")
 QUIETLY = ["--IPKernelApp.log_level=50"]
 
 
@@ -32,6 +37,7 @@ class PlanExecutePreprocessor(ExecutePreprocessor):
         self._check_assign_resources(resources)
         if cell.cell_type == "code":
             self.execute_cell(cell, index, store_history=INJECTED not in tags(cell))
+            settle(cell.outputs)
         elif cell.cell_type == "markdown":
             evaluate_cell(cell, self._names[index], self._evaluate, self._waiting)
         if index == self._last:
@@ -64,6 +70,7 @@ def run_in_kernel(notebook: Notebook, folder: Path, progress: Callable[[int, int
         raise _raised(notebook, names, error) from None
     except DeadKernelError as error:
         raise PlanError("the notebook's kernel ended before its last cell") from error
+    take_displayed_along(notebook.cells, folder)
     return notebook
 
 
@@ -72,5 +79,11 @@ def _raised(notebook: Notebook, names: Sequence[str], error: CellExecutionError)
         if any(output.output_type == "error" for output in cell.get("outputs", ())):
             is_ours = error.ename in {"PlanError", "AskedWrongly"}
             what = error.evalue if is_ours else f"{error.ename}: {error.evalue}".rstrip(": ")
-            return PlanError(what, where=name, remedy=f"The cell begins:\n{beginning(cell.source)}")
+            return PlanError(what, where=name, remedy=quoted(str(cell.source), _line_in_cell(error)))
     return PlanError(f"{error.ename}: {error.evalue}")
+
+
+def _line_in_cell(error: CellExecutionError) -> int | None:
+    """The line that the last frame of the notebook's own stands on, as the kernel's traceback tells it."""
+    lines = _IN_CELL.findall(_COLOUR.sub("", error.traceback))
+    return int(lines[-1]) if lines else None

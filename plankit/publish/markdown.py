@@ -9,6 +9,8 @@ from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from plankit.errors import PlanError
+from plankit.publish.closing import closed
+from plankit.reference.tables import did_you_mean
 
 if TYPE_CHECKING:
     from markdown_it import MarkdownIt
@@ -17,6 +19,7 @@ if TYPE_CHECKING:
 ROLE = "eval"
 STORED = "user_expressions"
 PAID_TITLES = ("paid", "sponsored")
+_LIKE_A_ROLE = re.compile(r"\{[^{}`\s]+\}`")
 _PREFERRED = ("text/html", "text/markdown", "text/plain")
 
 
@@ -59,14 +62,33 @@ def expressions(source: str) -> tuple[str, ...]:
     """
     if f"{{{ROLE}}}`" not in source:
         return ()
-    found = (t.content.strip() for t in _walk(parser().parse(source)) if _is_eval(t))
+    found = (t.content.strip() for t in walk(parser().parse(source)) if _is_eval(t))
     return tuple(dict.fromkeys(found))
 
 
-def _walk(tokens: Iterable["Token"]) -> Iterable["Token"]:
+def refuse_unknown_roles(source: str, where: str) -> None:
+    """Refuse a role that means nothing here: left alone, it would stand on the page as it is typed.
+
+    raises  PlanError; what stands in a code span or a code block is an example and is let be
+    """
+    if not _LIKE_A_ROLE.search(source):
+        return
+    for token in walk(parser().parse(source)):
+        if token.type == "myst_role" and token.meta.get("name") != ROLE:
+            name = token.meta.get("name", "")
+            raise PlanError(
+                f"there is no role {{{name}}}, so what it is to show is not known",
+                where=where,
+                given=f"{{{name}}}`{token.content}`",
+                remedy=f"{did_you_mean(name, [ROLE])} To show it as it is typed, put it into a code span.",
+            )
+
+
+def walk(tokens: Iterable["Token"]) -> Iterable["Token"]:
+    """Yield each token and what is in it, in the order of the text."""
     for token in tokens:
         yield token
-        yield from _walk(token.children or ())
+        yield from walk(token.children or ())
 
 
 def _is_eval(token: "Token") -> bool:
@@ -120,15 +142,19 @@ def render(
     before         the level of the last heading on the page before it; no level is skipped after it
     anchors        the addresses already given away on the page; those of this cell are added
     without_title  leave out the first heading of level 1: the page has a title of its own
-    raises         PlanError where a value has not been computed
+    raises         PlanError where a value has not been computed, or a role is not known
     """
+    refuse_unknown_roles(str(cell["source"]), where)
     tokens = _tokens(str(cell["source"]), without_title)
     _place_values(tokens, stored_values(cell), where)
     _embed_pictures(tokens, cell.get("attachments", {}), where)
     headings = _settle_headings(tokens, top_level, before, anchors)
     paid = _settle_links(tokens)
     md = parser()
-    return Prose(str(md.renderer.render(tokens, md.options, {})), headings, paid)
+    markup = str(md.renderer.render(tokens, md.options, {}))
+    if any(token.type in {"html_block", "html_inline"} for token in walk(tokens)):
+        markup = closed(markup)
+    return Prose(markup, headings, paid)
 
 
 def _tokens(source: str, without_title: bool) -> list["Token"]:
@@ -141,7 +167,7 @@ def _tokens(source: str, without_title: bool) -> list["Token"]:
 
 
 def _place_values(tokens: Sequence["Token"], values: Mapping[str, Mapping[str, Any]], where: str) -> None:
-    for token in _walk(tokens):
+    for token in walk(tokens):
         if _is_eval(token):
             expression = token.content.strip()
             result = values.get(expression)
@@ -169,7 +195,7 @@ def failed_expression(expression: str, name: str, words: str, where: str) -> Pla
 
 
 def _embed_pictures(tokens: Sequence["Token"], attached: Mapping[str, Mapping[str, Any]], where: str) -> None:
-    for token in _walk(tokens):
+    for token in walk(tokens):
         source = str(token.attrs.get("src", "")) if token.type == "image" else "data:"
         if source.startswith("data:"):
             continue
@@ -189,7 +215,7 @@ def picture_names(source: str) -> tuple[str, ...]:
     """Return the addresses of the pictures in a Markdown text, but for those it holds itself."""
     if "![" not in source:
         return ()
-    addresses = [str(t.attrs.get("src", "")) for t in _walk(parser().parse(source)) if t.type == "image"]
+    addresses = [str(t.attrs.get("src", "")) for t in walk(parser().parse(source)) if t.type == "image"]
     return tuple(a for a in dict.fromkeys(addresses) if not a.startswith(("data:", "attachment:")))
 
 

@@ -1,13 +1,13 @@
 """Reading a notebook, naming its cells, and giving its parameters other values."""
 
 import ast
-import difflib
 import warnings
 from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import Any
 
 from plankit.errors import AskedWrongly, PlanError
+from plankit.reference.tables import meant
 
 type Notebook = Any
 """A notebook as `nbformat` reads it (version 4): cells, outputs and metadata."""
@@ -30,7 +30,10 @@ def read(path: Path) -> Notebook:
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")  # cells without ids are given some; pages do not show them
-            return nbformat.read(path, as_version=4)
+            return nbformat.reads(path.read_text(encoding="utf-8-sig"), as_version=4)
+    except OSError as error:
+        what = f"this notebook cannot be read: {error.strerror or error}"
+        raise PlanError(what, where=path.name) from error
     except (nbformat.reader.NotJSONError, nbformat.ValidationError, UnicodeDecodeError) as error:
         raise _not_a_notebook(path, str(error)) from error
     except (AttributeError, KeyError, TypeError, ValueError) as error:
@@ -76,6 +79,14 @@ def cell_names(cells: Iterable[Mapping[str, Any]]) -> tuple[str, ...]:
             count += 1
             names.append(f"cell [{count}]")
     return tuple(names)
+
+
+def quoted(source: str, line: int | None) -> str:
+    """Return what a message quotes of a cell: the line that something happened on, or its first lines."""
+    rows = source.splitlines()
+    if line and line <= len(rows):
+        return f"Line {line} of the cell:\n    {rows[line - 1].strip()}"
+    return f"The cell begins:\n{beginning(source)}"
 
 
 def beginning(source: str, lines: int = 3) -> str:
@@ -181,10 +192,8 @@ def _unknown(name: str, known: Mapping[str, ast.expr]) -> AskedWrongly:
             given=name,
             remedy="Put what readers may change in a cell of its own and tag that cell `parameters`.",
         )
-    near = difflib.get_close_matches(name, known, n=3, cutoff=0.6)
-    guess = f"Did you mean {' or '.join(near)}? " if near else ""
     return AskedWrongly(
         f"this notebook has no parameter {name}",
         given=name,
-        remedy=f"{guess}Its parameters are: {', '.join(known)}.",
+        remedy=f"{meant(name, known)} Its parameters are: {', '.join(known)}.".strip(),
     )

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from plankit.plan.media import FRAGMENT_TYPE, PLAN_TYPE
-from plankit.publish.markdown import parser
+from plankit.publish.closing import closed
 
 _ADDRESS = re.compile(r" at 0x[0-9a-fA-F]+(?=>)")
 _ANSI = re.compile(r"\x1b\[[0-9;]*[A-Za-z]")
@@ -15,7 +15,7 @@ _PICTURES = ("image/png", "image/jpeg", "image/gif", "image/webp")
 
 
 def as_html(output: Mapping[str, Any], alternative: str) -> str:
-    """Return one output of a cell as HTML; "" where a page shows nothing of it.
+    """Return one output of a cell as HTML; "" where a page shows nothing of it, or Markdown.
 
     alternative  the text that stands for a picture whose author gave it none
     """
@@ -29,11 +29,23 @@ def as_html(output: Mapping[str, Any], alternative: str) -> str:
     return _rich(data, output.get("metadata", {}), alternative)
 
 
+def markdown_of(output: Mapping[str, Any]) -> str:
+    """Return the Markdown that stands on the page for an output; "" where something else does, or nothing."""
+    data = output.get("data", {})
+    if PLAN_TYPE in data or FRAGMENT_TYPE in data or "text/html" in data:
+        return ""
+    return "".join(data.get("text/markdown", ""))
+
+
+def html_of(output: Mapping[str, Any]) -> str:
+    """Return an author's own HTML that stands on the page for an output; "" where there is none."""
+    data = output.get("data", {})
+    return "" if PLAN_TYPE in data or FRAGMENT_TYPE in data else "".join(data.get("text/html", ""))
+
+
 def _rich(data: Mapping[str, Any], metadata: Mapping[str, Any], alternative: str) -> str:
     if "text/html" in data:
-        return _scrolling("".join(data["text/html"]))
-    if "text/markdown" in data:
-        return f'<div class="prose">{parser().render("".join(data["text/markdown"]))}</div>'
+        return _scrolling(closed("".join(data["text/html"])))
     if "image/svg+xml" in data:
         encoded = base64.b64encode("".join(data["image/svg+xml"]).encode()).decode("ascii")
         return _picture("image/svg+xml", encoded, _alt(metadata, "image/svg+xml", alternative))
@@ -57,5 +69,5 @@ def _scrolling(markup: str) -> str:
 
 
 def _text(text: str) -> str:
-    plain = _ADDRESS.sub("", _ANSI.sub("", text)).strip("\n")
+    plain = _ADDRESS.sub("", _ANSI.sub("", "".join(text))).strip("\n")
     return _scrolling(f"<pre>{html.escape(plain, quote=False)}</pre>") if plain.strip() else ""

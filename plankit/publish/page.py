@@ -9,6 +9,7 @@ from plankit.plan.media import FRAGMENT_TYPE
 from plankit.publish import figures, outputs
 from plankit.publish.document import Document, find_document
 from plankit.publish.findings import Told, told
+from plankit.publish.links import SECTION_NAMES, addresses, as_cell
 from plankit.publish.markdown import Heading, render
 from plankit.publish.notebook import Notebook, cell_names
 from plankit.publish.structured import how_to
@@ -16,23 +17,6 @@ from plankit.publish.structured import how_to
 type Medium = Literal["screen", "print"]
 
 _SIGNALS = {"danger": "Danger", "warning": "Warning", "caution": "Caution", "notice": "Notice"}
-_SECTION_NAMES = (
-    ("glance", "At a glance"),
-    ("cautions", "Before you start"),
-    ("tools", "Tools"),
-    ("shopping", "Shopping list"),
-    ("parts", "Parts list"),
-    ("hardware", "Hardware"),
-    ("views", "Views with sizes"),
-    ("cutting", "Cutting drawings"),
-    ("drawings", "Part drawings"),
-    ("build", "Building it"),
-    ("finish", "Finish"),
-    ("findings", "What was checked"),
-    ("corrections", "Corrections"),
-    ("about", "About this plan"),
-)
-
 
 @dataclass(frozen=True, slots=True)
 class Block:
@@ -58,6 +42,7 @@ class Page:
     drawings      each figure of the plan, by name, with its HTML as `drawing`
     views         names of the views of the whole that belong to no step, part or sheet
     part_figures  names of the part drawings, in the order of the parts list
+    opening       names of the drawings of what opens, shut and open
     sections      (address, name) of each section there is
     headings      the author's headings inside the building section
     findings      what the checks said, those that are alike as one
@@ -72,6 +57,7 @@ class Page:
     drawings: Mapping[str, Mapping[str, Any]]
     views: tuple[str, ...]
     part_figures: tuple[str, ...]
+    opening: tuple[str, ...]
     sections: tuple[tuple[str, str], ...]
     headings: tuple[Heading, ...]
     findings: tuple[Told, ...]
@@ -101,12 +87,13 @@ def page_of(notebook: Notebook, medium: Medium = "screen") -> Page:
     raises  PlanError where the notebook holds no plan, or has paid links and no disclosure
     """
     plan = find_document(notebook)
-    making = _Making(plan, _drawings(plan, medium), anchors=_taken(plan))
+    making = _Making(plan, _drawings(plan, medium), anchors=addresses(plan))
     first = _first_code(notebook)
     names = cell_names(notebook.cells)
     introduction = _introduction(notebook.cells[:first], names, making)
     part_figures, views = _part_figures(plan), _views(plan)
-    making.placed |= {"whole", *views, *part_figures, *(c["figure"] for c in plan["cutting"])}
+    opening = _opening(plan)
+    making.placed |= {"whole", *views, *part_figures, *opening, *(c["figure"] for c in plan["cutting"])}
     finish = [*plan["finish"], *filter(None, [plan["finish_summary"]])]
     blocks = tuple(_blocks(notebook.cells[first:], names[first:], making))
     _refuse_undisclosed(making)
@@ -117,8 +104,17 @@ def page_of(notebook: Notebook, medium: Medium = "screen") -> Page:
         drawings=making.drawings,
         views=views,
         part_figures=part_figures,
+        opening=opening,
         sections=_sections(
-            plan, {"views": views, "drawings": part_figures, "build": blocks, "finish": finish}
+            plan,
+            {
+                "views": views,
+                "drawings": part_figures,
+                "time": plan.get("timeline", {}).get("rows", ()),
+                "build": blocks,
+                "opening": opening,
+                "finish": finish,
+            },
         ),
         headings=tuple(making.headings),
         findings=told(plan["findings"]),
@@ -134,12 +130,6 @@ def _drawings(plan: Document, medium: Medium) -> dict[str, Mapping[str, Any]]:
         name: {**f, "name": name, "drawing": draw(name, f), "printed_mm": figures.printed_width(f)}
         for name, f in plan["figures"].items()
     }
-
-
-def _taken(plan: Document) -> set[str]:
-    steps = {step["anchor"] for step in plan["steps"]}
-    sheets = {sheet["id"] for sheet in plan["cutting"]}
-    return {"plan", "contents", *steps, *sheets, *(address for address, _ in _SECTION_NAMES)}
 
 
 def _first_code(notebook: Notebook) -> int:
@@ -161,9 +151,13 @@ def _part_figures(plan: Document) -> tuple[str, ...]:
     return tuple(dict.fromkeys(part["figure"] for part in plan["parts"] if part["figure"]))
 
 
+def _opening(plan: Document) -> tuple[str, ...]:
+    return tuple(name for name in plan["figures"] if name.startswith("moving-"))
+
+
 def _views(plan: Document) -> tuple[str, ...]:
     steps = {step["figure"] for step in plan["steps"]}
-    others = {"whole", *steps, *_part_figures(plan), *(sheet["figure"] for sheet in plan["cutting"])}
+    others = {"whole", *steps, *_part_figures(plan), *_opening(plan), *(sheet["figure"] for sheet in plan["cutting"])}
     return tuple(name for name in plan["figures"] if name not in others)
 
 
@@ -172,11 +166,16 @@ def _blocks(cells: Any, names: tuple[str, ...], making: _Making) -> Iterator[Blo
         if cell.cell_type == "markdown":
             yield _prose(cell, name, making)
         elif cell.cell_type == "code":
-            for output in cell.get("outputs", ()):
-                yield from _shown(output, making)
-    for step in making.plan["steps"]:
-        if step["number"] not in making.shown:
-            yield _step(step, making)
+            shown = cell.get("outputs", ())
+            newest = max((number for output in shown for number in _step_number(output)), default=0)
+            for output in shown:
+                yield from _shown(output, name, making, newest)
+    yield from _steps_to(len(making.plan["steps"]), making)
+
+
+def _step_number(output: Mapping[str, Any]) -> tuple[int, ...]:
+    fragment = output.get("data", {}).get(FRAGMENT_TYPE, {})
+    return (fragment["number"],) if fragment.get("plankit") == "step" else ()
 
 
 def _prose(cell: Any, name: str, making: _Making) -> Block:
@@ -188,24 +187,28 @@ def _prose(cell: Any, name: str, making: _Making) -> Block:
     return Block("prose", prose.html)
 
 
-def _shown(output: Mapping[str, Any], making: _Making) -> Iterator[Block]:
+def _shown(output: Mapping[str, Any], name: str, making: _Making, newest: int) -> Iterator[Block]:
     fragment = output.get("data", {}).get(FRAGMENT_TYPE)
-    if fragment is None:
+    displayed = outputs.markdown_of(output)
+    if displayed:
+        yield _prose(as_cell(output, displayed), name, making)
+    elif fragment is None:
         under = making.headings[-1].words if making.headings else making.plan["title"]
         markup = outputs.as_html(output, alternative=f"Figure for: {under}")
         if markup:
             yield Block("output", markup)
     elif fragment["plankit"] == "step":
-        yield from _step_of(fragment, making)
+        yield from _steps_to(newest, making)
     elif fragment["plankit"] == "view":
         making.views += 1
         svg = "".join(output["data"]["text/html"])
         yield Block("output", figures.framed(f"view-{making.views}", svg, f"View {making.views}"))
 
 
-def _step_of(fragment: Mapping[str, Any], making: _Making) -> Iterator[Block]:
+def _steps_to(newest: int, making: _Making) -> Iterator[Block]:
+    """The steps up to a number that do not stand on the page yet: on a page they always come in order."""
     for step in making.plan["steps"]:
-        if step["number"] == fragment["number"] and step["number"] not in making.shown:
+        if step["number"] <= newest and step["number"] not in making.shown:
             yield _step(step, making)
 
 
@@ -232,4 +235,4 @@ def _sections(plan: Document, there: Mapping[str, Sequence[Any]]) -> tuple[tuple
     def is_there(address: str) -> bool:
         return address == "about" or bool(there.get(address, plan.get(address)))
 
-    return tuple((address, name) for address, name in _SECTION_NAMES if is_there(address))
+    return tuple((address, name) for address, name in SECTION_NAMES if is_there(address))

@@ -1,6 +1,6 @@
 """Numbers typed in a notebook's prose that its build also computes: found when the whole notebook is there."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import Any
 
@@ -20,10 +20,15 @@ def with_typed_numbers(notebook: Notebook, document: Mapping[str, Any]) -> Mappi
         if cell.cell_type == "markdown"
         for finding in typed_numbers(cell.source, known, where, notation)
     ]
+    return with_findings(document, found)
+
+
+def with_findings(document: Mapping[str, Any], found: Sequence[Mapping[str, Any]]) -> Mapping[str, Any]:
+    """Return the plan document with more findings, each with the reason its author gave for living with it."""
     if not found:
         return document
     reasons = {entry["check"]: entry["reason"] for entry in document["accepted"] if not entry["part"]}
-    told = [finding | {"accepted": reasons.get(finding["check"], "")} for finding in found]
+    told = [{**finding, "accepted": reasons.get(finding["check"], "")} for finding in found]
     told = [finding for finding in told if finding not in document["findings"]]
     everything = sorted([*document["findings"], *told], key=lambda finding: LEVELS.index(finding["level"]))
     return {**document, "findings": everything}

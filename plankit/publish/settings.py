@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from plankit.errors import AskedWrongly, PlanError
+from plankit.reference.tables import meant
 
 FILE = "site.toml"
 _WORDS = {"title", "subtitle", "address", "author", "language"}
@@ -56,7 +57,7 @@ def read_settings(folder: Path) -> Settings:
             remedy="Give the folder of a site.",
         )
     try:
-        given = tomllib.loads(path.read_text(encoding="utf-8"))
+        given = tomllib.loads(path.read_text(encoding="utf-8-sig"))
     except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
         raise PlanError(f"site.toml cannot be read: {error}", where=FILE) from error
     _check(given)
@@ -75,9 +76,6 @@ def read_settings(folder: Path) -> Settings:
 
 
 def _check(given: dict[str, Any]) -> None:
-    for name in ("title", "address", "author"):
-        if not given.get(name):
-            raise PlanError(f"the site has no {name}", where=FILE, remedy=f'Add a line  {name} = "…"')
     for name, value in given.items():
         if name in _WORDS and isinstance(value, str):
             continue
@@ -86,7 +84,11 @@ def _check(given: dict[str, Any]) -> None:
         known = ", ".join(sorted(_WORDS | _LISTS))
         kind = "a list of texts" if name in _LISTS else "a text"
         what = f"{name} takes {kind}" if name in _WORDS | _LISTS else f"there is no setting called {name}"
-        raise PlanError(what, where=FILE, given=f"{name} = {value!r}", remedy=f"The settings are: {known}.")
+        remedy = f"{meant(name, _WORDS | _LISTS)} The settings are: {known}.".strip()
+        raise PlanError(what, where=FILE, given=f"{name} = {value!r}", remedy=remedy)
+    for name in ("title", "address", "author"):
+        if not given.get(name):
+            raise PlanError(f"the site has no {name}", where=FILE, remedy=f'Add a line  {name} = "…"')
 
 
 def _notebooks(folder: Path, patterns: list[str]) -> tuple[Path, ...]:

@@ -11,7 +11,8 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from plankit.errors import PlanError, PlankitError
-from plankit.publish.notebook import INJECTED, beginning, cell_names, is_blank, tags
+from plankit.publish.notebook import INJECTED, cell_names, is_blank, quoted, tags
+from plankit.publish.printed import MOST, settle
 from plankit.publish.values import Waiting, evaluate_cell, evaluate_waiting
 
 INLINE_FIGURES = "module://matplotlib_inline.backend_inline"
@@ -26,12 +27,18 @@ class Outputs:
         self.of_cell: list[dict[str, Any]] = []
         self.error: BaseException | None = None
         self._named: dict[str, list[dict[str, Any]]] = {}
+        self._printed = 0
 
     def begin(self) -> list[dict[str, Any]]:
         """Start a new cell and return the list its outputs will stand in."""
         self.of_cell = []
         self.error = None
+        self._printed = 0
         return self.of_cell
+
+    def end(self) -> None:
+        """Close the cell: what it printed is one text a stream, and not endless."""
+        settle(self.of_cell)
 
     def show(
         self, kind: str, data: Mapping[str, Any], metadata: Mapping[str, Any] | None, **more: Any
@@ -50,12 +57,15 @@ class Outputs:
             output["data"], output["metadata"] = _plain(data), dict(metadata or {})
 
     def write(self, stream: str, text: str) -> None:
-        """Add printed text, joined to what the same stream printed just before."""
+        """Add printed text to what the same stream printed just before; `end` joins it."""
+        if not text or self._printed > MOST:
+            return
+        self._printed += len(text)
         last = self.of_cell[-1] if self.of_cell else None
         if last and last["output_type"] == "stream" and last["name"] == stream:
-            last["text"] += text
-        elif text:
-            self.of_cell.append({"output_type": "stream", "name": stream, "text": text})
+            last["text"].append(text)
+        else:
+            self.of_cell.append({"output_type": "stream", "name": stream, "text": [text]})
 
 
 def _plain(data: Mapping[str, Any]) -> dict[str, Any]:
@@ -91,7 +101,7 @@ class _Below:
 
     def collect(self) -> None:
         self._file.seek(0)
-        text = self._file.read().decode("utf-8", "replace")
+        text = self._file.read(4 * MOST + 4).decode("utf-8", "replace")
         if text:
             self._outputs.write("stdout", text)
             self._file.seek(0)
@@ -150,6 +160,12 @@ def _make_shell(outputs: Outputs) -> Any:
                     "evalue": str(evalue),
                     "traceback": list(stb),
                 }
+            )
+
+        def ask_exit(self) -> None:
+            raise PlanError(
+                "this cell ends the notebook with exit() or quit(), and no cell after it would run",
+                remedy="Take the call out.",
             )
 
         def enable_gui(self, gui: Any = None) -> None:
@@ -211,22 +227,19 @@ def _run(cell: dict[str, Any], name: str, shell: Any, outputs: Outputs, below: _
         cell["execution_count"] = shell.execution_count
     result = shell.run_cell(cell["source"], store_history=counted)
     below.collect()
+    outputs.end()
     error = result.error_before_exec or result.error_in_exec or outputs.error
     if error is not None:
         raise raised(error, name, str(cell["source"]))
 
 
 def raised(error: BaseException, name: str, source: str) -> PlanError:
-    """Return what the author is told of a cell that raised: the cell, its first lines, the reason."""
-    quoted = f"The cell begins:\n{beginning(source)}"
+    """Return what the author is told of a cell that raised: the cell, the reason, the line it stands on."""
+    at = quoted(source, _line_in_cell(error))
     if isinstance(error, PlankitError):
         what = f"{error.where}: {error.what}" if error.where else error.what
-        remedy = f"{error.remedy}\n{quoted}" if error.remedy else quoted
-        return PlanError(what, where=name, given=error.given, remedy=remedy)
+        return PlanError(what, where=name, given=error.given, remedy=f"{error.remedy}\n{at}".lstrip("\n"))
     words = f"{type(error).__name__}: {_message(error)}".rstrip(": ")
-    line = _line_in_cell(error)
-    rows = source.splitlines()
-    at = f"Line {line} of the cell:\n    {rows[line - 1].strip()}" if line and line <= len(rows) else quoted
     return PlanError(words, where=name, remedy=at)
 
 

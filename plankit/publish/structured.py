@@ -16,7 +16,7 @@ def how_to(plan: Document) -> dict[str, Any]:
         "description": plan["summary"],
         "inLanguage": plan["language"],
         "author": {"@type": "Person", "name": plan["author"]},
-        "publisher": {"@type": "Organization", "name": plan["organisation"]},
+        "publisher": {"@type": "Organization", "name": plan["organisation"]} if plan["organisation"] else None,
         "version": plan["version"],
         "datePublished": plan["published"],
         "dateModified": plan["updated"],

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any
 
 from plankit.errors import PlanError
-from plankit.publish.markdown import STORED, expressions, failed_expression
+from plankit.publish.markdown import STORED, expressions, failed_expression, refuse_unknown_roles
 
 type Evaluate = Callable[[Sequence[str]], Mapping[str, Mapping[str, Any]]]
 """Evaluates expressions in the running notebook; the results are in the form of Jupyter's messages."""
@@ -18,6 +18,7 @@ def evaluate_cell(cell: dict[str, Any], where: str, evaluate: Evaluate, waiting:
 
     A cell that names what nothing above it has made joins `waiting`: an introduction may quote the build.
     """
+    refuse_unknown_roles(str(cell["source"]), where)
     wanted = expressions(str(cell["source"]))
     if not wanted:
         cell.get("metadata", {}).pop(STORED, None)

@@ -73,7 +73,7 @@ def common_nail(size: str) -> CommonNail:
     raises  PlanError with the sizes there are
     """
     for row in rows("common_nails"):
-        if row["size"] == size.strip().lower():
+        if row["size"] == str(size).strip().lower():
             length, diameter = L(row["length_in"], "in"), L(row["diameter_in"], "in")
             return CommonNail(row["size"], length, diameter, row["source"], row["status"])
     known = ", ".join(row["size"] for row in rows("common_nails"))

@@ -36,7 +36,10 @@ def near(word: str, known: Iterable[str], most: int = 4) -> tuple[str, ...]:
 def did_you_mean(word: str, known: Iterable[str]) -> str:
     """Return the sentence that names what may have been meant, or else all that is known."""
     every = tuple(known)
-    meant = near(word, every)
-    if meant:
-        return f"Did you mean {' or '.join(meant)}?"
-    return f"Known are: {', '.join(every)}."
+    return meant(word, every) or f"Known are: {', '.join(every)}."
+
+
+def meant(word: str, known: Iterable[str], most: int = 4) -> str:
+    """Return the sentence that names what may have been meant; "" where nothing comes near."""
+    close = near(word, known, most)
+    return f"Did you mean {' or '.join(close)}?" if close else ""

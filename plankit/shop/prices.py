@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from heapq import heappop, heappush
 
 from plankit.stock import slug
@@ -59,7 +60,8 @@ class PriceList:
 
     def packs_of(self, item: str) -> tuple[Pack, ...]:
         """Return every pack of an item, in the order of the list."""
-        return tuple(pack for pack in self.packs if _folded(pack.item) == _folded(item))
+        wanted = _folded(item)
+        return tuple(pack for pack in self.packs if _folded(pack.item) == wanted)
 
     def cheapest_packs(self, item: str, needed: int | Fraction) -> tuple[tuple[Pack, int], ...]:
         """Return which packs to buy, and how many of each, so that `needed` is covered at the least price.
@@ -94,5 +96,6 @@ def _rank(way: tuple[Pack, ...]) -> tuple[Fraction, Fraction, int]:
     return cost, -sum((pack.holds for pack in way), Fraction(0)), len(way)
 
 
+@lru_cache(maxsize=1024)
 def _folded(item: str) -> str:
     return tidy(item).replace("×", "x").replace(" ", "").casefold()

@@ -12,8 +12,9 @@ SIGNALS: tuple[Signal, ...] = ("danger", "warning", "caution", "notice")
 """Signal words of ANSI Z535.6, gravest first."""
 
 OPERATIONS = (
-    "break down sheets", "rip", "crosscut", "miter", "taper", "notch", "groove", "file", "bore", "countersink",
-    "drive screws", "pocket holes", "drive pins", "plane", "sand", "clamp", "glue", "band edges", "finish",
+    "break down sheets", "rip", "crosscut", "miter", "bevel", "taper", "notch", "groove", "rabbet", "route",
+    "stop grooves", "chop", "chamfer", "round over", "file", "bore", "bore flat", "countersink", "drive screws",
+    "pocket holes", "drive pins", "plane", "sand", "clamp", "glue", "band edges", "finish",
     "measure", "mark",
 )  # fmt: skip
 """What a tool can do, in the words that plans use."""

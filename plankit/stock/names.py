@@ -1,11 +1,15 @@
 """What stock is called, and sizes as authors write them."""
 
 import re
+import unicodedata
 from functools import lru_cache
 
 from plankit.errors import PlanError
 from plankit.units import L, Length, mixed, tidy
 from plankit.units.expression import Typed
+
+_LETTERS = str.maketrans({"ß": "ss", "æ": "ae", "œ": "oe", "ø": "o", "đ": "d", "ð": "d", "ł": "l", "þ": "th", "ı": "i"})
+"""Latin letters that do not come apart into a plain one and its accent."""
 
 type Size = Length | str | int
 """A length, or text; a number without a unit is in the unit of the nominal size."""
@@ -13,8 +17,14 @@ type Size = Length | str | int
 
 @lru_cache(maxsize=1024)
 def slug(name: str) -> str:
-    """Return a name as a key for files and addresses: "3/4 in plywood" as "3-4-in-plywood"."""
-    return re.sub(r"[^a-z0-9]+", "-", tidy(name).lower()).strip("-")
+    """Return a name as a key for files and addresses: "3/4 in plywood" as "3-4-in-plywood", "Ölaf" as "olaf".
+
+    Letters lose their accents (Unicode's compatibility decomposition, NFKD); a name without Latin letters and
+    figures comes to "".
+    """
+    apart = unicodedata.normalize("NFKD", tidy(name).lower().translate(_LETTERS))
+    plain = "".join(letter for letter in apart if not unicodedata.combining(letter))
+    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-")
 
 
 def unit_of(nominal: str) -> str:

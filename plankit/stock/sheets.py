@@ -7,9 +7,12 @@ from plankit.errors import PlanError
 from plankit.reference import plywood, sheet_kind
 from plankit.stock.names import Size, as_sold, read_size, slug, unit_of, written
 from plankit.units import Density, L, Length, Mass
+from plankit.units.length import readably
 
 _FULL = {"in": ("96 in", "48 in"), "mm": ("2440 mm", "1220 mm"), "cm": ("2440 mm", "1220 mm")}
 """A full sheet: 4 × 8 ft, or its metric like (common practice)."""
+MOST_OFF = Fraction(1, 4)
+"""Sheets measure within a few hundredths of their name; a quarter off is another sheet, or another unit."""
 _PLY = ("plywood", "hardwood plywood")
 
 
@@ -70,7 +73,8 @@ def sheet(
     nominal   as it is sold: "3/4" (inches) or "18 mm"
     measured  what your sheet really measures, such as "23/32"; a parameter of the plan keeps its name
     length, width  of a full sheet, the length along the face grain; 4 × 8 ft (2440 × 1220 mm) if left out
-    raises    PlanError for an unknown kind, a thickness it is not sold in, or a size that cannot be read
+    raises    PlanError for an unknown kind, a thickness it is not sold in, or a size that cannot be read, or a
+              measured thickness more than a quarter off the nominal one
     """
     material = sheet_kind(kind)
     unit = unit_of(nominal)
@@ -99,7 +103,19 @@ def sheet(
 
 def _thickness(name: str, nominal: Length, measured: Size | None, unit: str) -> Length:
     real = nominal if measured is None else read_size(measured, unit, of=name, what="measured thickness")
+    if abs(real.mm - nominal.mm) > nominal.mm * MOST_OFF:
+        raise PlanError(
+            "a sheet does not measure so far from the thickness it is sold as.",
+            where=name,
+            given=f"measured={measured!r}, which is read as {_measure(real, unit)}",
+            remedy=f'Write the unit, for instance measured="{_measure(nominal, unit)}", or name the sheet it is.',
+        )
     return as_sold(real, f"{name} thickness")
+
+
+def _measure(size: Length, unit: str) -> str:
+    """Write a size as it was read: in the unit of the sheet's name, or the other where that is plainer."""
+    return readably(size, "in" if unit == "in" else "mm")
 
 
 def _must_be_a_class(nominal: Length, name: str) -> None:

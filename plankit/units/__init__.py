@@ -6,9 +6,10 @@ from plankit.units.length import L, Length, diagonal, exactly, largest, mixed, s
 from plankit.units.notation import ROUNDED, Notation, decimal
 from plankit.units.quantity import Angle, Density, Mass, Money
 from plankit.units.read import MM_IN, read_mm, read_number, tidy
+from plankit.units.told import speaking, told, told_size
 
 __all__ = [
     "MM_IN", "ROUNDED", "Angle", "Condition", "ConditionBook", "Density", "L", "Length", "Mass", "Money",
     "Notation", "decimal", "diagonal", "exactly", "largest", "mixed", "node_of", "read_mm", "read_number", "smallest",
-    "tidy",
+    "speaking", "tidy", "told", "told_size",
 ]  # fmt: skip

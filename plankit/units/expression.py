@@ -97,7 +97,12 @@ class Node:
         raise NotImplementedError
 
     def _gather(self, parts: Iterable["Node"]) -> None:
-        object.__setattr__(self, "givens", frozenset().union(*(part.givens for part in parts)))
+        found: frozenset[Given] = frozenset()
+        for part in parts:
+            if part.givens and part.givens is not found:
+                found = found | part.givens if found else part.givens
+        if found:
+            object.__setattr__(self, "givens", found)
 
 
 @dataclass(frozen=True, slots=True)
@@ -288,10 +293,12 @@ def root_of_squares(one: Fraction, other: Fraction) -> Fraction:
     return ROOT_STEP * (floor + up)
 
 
-def linear_form(node: Node) -> tuple[dict[Node, Fraction], Fraction]:
-    """Return a node as a sum: each term that is no plain number with its factor, and the plain rest."""
+def linear_form(node: Node) -> dict[Node, Fraction]:
+    """Return a node as a sum: each term with its factor, like terms taken together.
+
+    Plain numbers stay as they were typed: 4 in less 1/8 in is not told as 3 7/8 in, which stands nowhere.
+    """
     terms: dict[Node, Fraction] = {}
-    rest = Fraction(0)
     pending: list[tuple[Node, Fraction]] = [(node, Fraction(1))]
     while pending:
         current, factor = pending.pop()
@@ -300,24 +307,30 @@ def linear_form(node: Node) -> tuple[dict[Node, Fraction], Fraction]:
                 pending += [(right, factor), (left, factor)]
             case Scaled(of=of, factor=by):
                 pending.append((of, factor * by))
-            case Typed(value=value):
-                rest += factor * value
             case _:
                 terms[current] = terms.get(current, Fraction(0)) + factor
-    return {term: factor for term, factor in terms.items() if factor}, rest
+    return {term: factor for term, factor in terms.items() if factor and term != Typed(Fraction(0))}
 
 
 def linear_words(node: Node, name: Callable[[Node], str], show: Show) -> str:
-    """Write a node as a sum of named terms, like terms taken together."""
-    terms, rest = linear_form(node)
-    pieces = [(factor, _term_words(abs(factor), name(term))) for term, factor in terms.items()]
-    if rest or not pieces:
-        pieces.append((rest, show(abs(rest))))
-    pieces.sort(key=lambda piece: piece[0] < 0)
+    """Write a node as a sum: named terms first, then plain numbers; plain numbers alone as their sum."""
+    terms = linear_form(node)
+    plain = {term: factor for term, factor in terms.items() if isinstance(term, Typed)}
+    if len(plain) == len(terms):
+        return _signed(node.value, show)
+    named = [(factor, _term_words(abs(factor), name(term))) for term, factor in terms.items() if term not in plain]
+    typed = [(term.value * factor, _term_words(abs(factor), show(abs(term.value)))) for term, factor in plain.items()]
+    pieces = [piece for group in (named, typed) for piece in sorted(group, key=lambda one: one[0] < 0)]
+    first = next((piece for piece in pieces if piece[0] > 0), pieces[0])
+    pieces.sort(key=lambda piece: piece is not first)  # a sum begins with what is added, where anything is
     text = f"−{pieces[0][1]}" if pieces[0][0] < 0 else pieces[0][1]
     for factor, words in pieces[1:]:
         text += f" {'−' if factor < 0 else '+'} {words}"
     return text
+
+
+def _signed(value: Fraction, show: Show) -> str:
+    return f"−{show(abs(value))}" if value < 0 else show(value)
 
 
 def _term_words(factor: Fraction, words: str) -> str:

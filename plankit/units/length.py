@@ -25,6 +25,8 @@ from plankit.units.expression import (
 )
 from plankit.units.read import MM_IN, read_mm
 
+_LESS = Fraction(-1)
+
 type Number = int | Fraction
 type Readable = "Length | str | int | Fraction"
 
@@ -59,7 +61,7 @@ class Length:
     @classmethod
     def of_mm(cls, mm: Number) -> "Length":
         """Return a plain length of so many millimetres."""
-        return cls(Typed(Fraction(mm)))
+        return cls(Typed(mm if type(mm) is Fraction else Fraction(mm)))
 
     @classmethod
     def zero(cls) -> "Length":
@@ -79,17 +81,19 @@ class Length:
         return cls(StockSize(value.mm, label), value.unit)
 
     def __add__(self, other: "Length | str") -> "Length":
-        if not isinstance(other, Length | str):
-            return NotImplemented
         more = self._read(other)
+        if not isinstance(more, Length):
+            return NotImplemented
         return Length(Sum(self.mm + more.mm, self.expr, more.expr), self.unit or more.unit)
 
     __radd__ = __add__
 
     def __sub__(self, other: "Length | str") -> "Length":
-        if not isinstance(other, Length | str):
+        less = self._read(other)
+        if not isinstance(less, Length):
             return NotImplemented
-        return self + self._read(other) * -1
+        taken = Scaled(-less.mm, less.expr, _LESS)
+        return Length(Sum(self.mm - less.mm, self.expr, taken), self.unit or less.unit)
 
     def __rsub__(self, other: str) -> "Length":
         return self._read(other) - self
@@ -103,7 +107,7 @@ class Length:
     def __mul__(self, factor: Number) -> "Length":
         if not isinstance(factor, int | Fraction):
             return NotImplemented
-        by = Fraction(factor)
+        by = factor if type(factor) is Fraction else Fraction(factor)
         return Length(Scaled(self.mm * by, self.expr, by), self.unit)
 
     __rmul__ = __mul__
@@ -137,19 +141,19 @@ class Length:
         return not self < other
 
     def __eq__(self, other: object) -> bool:
-        return isinstance(other, Length) and self.mm == other.mm
+        return isinstance(other, Length) and (self.expr is other.expr or self.mm == other.mm)
 
     def __hash__(self) -> int:
-        return hash(("length", self.mm))
+        return hash(self.expr.value)
 
     def __bool__(self) -> bool:
         return self.mm != 0
 
     def __str__(self) -> str:
-        return exactly(self, "mm" if self.unit in {"mm", "cm", "m"} else "in")
+        return readably(self, "mm" if self.unit in {"mm", "cm", "m"} else "in")
 
     def __repr__(self) -> str:
-        return f"L('{self.inches} in')"
+        return f"L('{self.inches} in')" if self.inches.denominator <= LONGEST_FRACTION else f"L('{readably(self)}')"
 
     def _read(self, other: "Length | str") -> "Length":
         return L(other, self.unit) if isinstance(other, str) else other
@@ -191,9 +195,9 @@ class Length:
     def why(self, show: Callable[["Length"], str] | None = None) -> str:
         """Say how the length is worked out: in words, in numbers, and what comes out.
 
-        show  writes one length (a `Notation`'s `exact`); exactly, in inches, where it is left out
+        show  writes one length (a `Notation`'s `exact`); in inches, where it is left out
         """
-        write = show or exactly
+        write = show or readably
 
         def written(mm: Fraction) -> str:
             return write(Length.of_mm(mm))
@@ -220,6 +224,19 @@ def exactly(length: Length, unit: str = "in") -> str:
     here, there = length.mm / MM_IN[unit], length.mm / MM_IN[other]
     plainer = here.denominator > 64 and there.denominator <= 64
     return f"{mixed(there)} {other}" if plainer else f"{mixed(here)} {unit}"
+
+
+LONGEST_FRACTION = 10_000
+"""A fraction with a larger denominator than this says nothing to a reader: it is worked out from a root or an angle."""
+
+
+def readably(length: Length, unit: str = "in") -> str:
+    """Write a length as `exactly` does, but "≈17.0671 in" where its fraction would run over the page."""
+    there = length.mm / MM_IN["mm" if unit == "in" else "in"]
+    here = length.mm / MM_IN[unit]
+    if min(here.denominator, there.denominator) <= LONGEST_FRACTION:
+        return exactly(length, unit)
+    return f"≈{round(float(here), 4):g} {unit}"
 
 
 def L(value: Readable, unit: str | None = None) -> Length:  # noqa: N802 - a unit's short name
@@ -252,4 +269,7 @@ def diagonal(one: Length, other: Length) -> Length:
 
 
 def _unit(lengths: tuple[Length, ...]) -> str | None:
-    return next((length.unit for length in lengths if length.unit), None)
+    for length in lengths:
+        if length.unit:
+            return length.unit
+    return None

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from plankit.errors import PlanError
 from plankit.units.expression import to_nearest
-from plankit.units.length import Length, exactly, mixed
+from plankit.units.length import Length, mixed, readably
 from plankit.units.quantity import Angle, Density, Mass, Money
 from plankit.units.read import MM_IN
 
@@ -82,8 +82,11 @@ class Notation:
         return f"{self.size(*lengths)} ({numbers}\u00a0{other})"
 
     def exact(self, length: Length) -> str:
-        """Write a length without rounding, so that it reads back as the same: "13 2/3 in"."""
-        return exactly(length, self.unit)
+        """Write a length without rounding, so that it reads back as the same: "13 2/3 in".
+
+        One that comes from a root or an angle is no short fraction; it is written "≈17.0671 in".
+        """
+        return readably(length, self.unit)
 
     def why(self, length: Length) -> str:
         """Say how a length is worked out, with exact numbers, and what it is to the nearest mark."""

@@ -1,5 +1,6 @@
 """Angles, weights and prices: exact numbers with a unit, beside lengths."""
 
+import re
 from dataclasses import dataclass
 from fractions import Fraction
 from math import atan2, degrees
@@ -18,6 +19,26 @@ class Angle:
     """An angle in degrees. One found from a slope is rounded once, to a billionth of a degree."""
 
     degrees: Fraction
+
+    @classmethod
+    def read(cls, value: "Angle | str | int | Fraction") -> "Angle":
+        """Return the angle somebody wrote: "8°", "22 1/2 deg", "7.5 degrees", or a whole number of degrees.
+
+        raises  PlanError where it cannot be read
+        """
+        if isinstance(value, Angle):
+            return value
+        text = str(value).strip()
+        found = re.fullmatch(r"(-?)(.+?)\s*(?:°|deg|degrees?)?", text)
+        try:
+            if found is None or isinstance(value, float | bool):
+                raise ValueError(text)
+            number = sum((Fraction(word) for word in found[2].split()), Fraction(0))
+        except (ValueError, ZeroDivisionError):
+            raise PlanError(
+                "this angle cannot be read.", given=repr(value), remedy='Write it like "8°" or "22 1/2 deg".'
+            ) from None
+        return cls(-number if found[1] else number)
 
     @classmethod
     def of_slope(cls, rise: Length, run: Length) -> "Angle":

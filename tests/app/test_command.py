@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 from click.testing import CliRunner, Result
 
+from plankit.app import cutting
 from plankit.app.command import plankit
 from tests.publish.cells import code, saved
 from tests.publish.conftest import SAMPLE
@@ -92,7 +93,7 @@ def test_quiet_says_nothing_when_all_is_well(notebook: Path, tmp_path: Path):
 def test_check_lists_findings_and_is_content(notebook: Path):
     done = ask("check", notebook)
     assert done.exit_code == 0
-    assert "look at · shelf sag: Shelf: The shelf bends 1/32 in under 40 lb." in done.stdout
+    assert "look at · shelf sag: Shelf: The shelf bends 1/32 in under 40 lb.\n    Here: 1/32 in.\n" in done.stdout
     assert [f["check"] for f in json.loads(ask("check", notebook, "--json").stdout)["findings"]] == [
         "shelf sag",
         "screws",
@@ -151,6 +152,7 @@ def test_a_notebook_that_is_no_plan_is_told_how_to_be_one(tmp_path: Path):
         (["make", "none.ipynb"], "there is no such notebook"),
         (["make", "NOTEBOOK", "--set", "width"], "--set takes a parameter and its new value"),
         (["make", "NOTEBOOK", "--set", "widht=50"], "Did you mean width?"),
+        (["make", "NOTEBOOK", "--set", "width=40", "--set", "width=41"], "--set gives width twice"),
         (["make", "NOTEBOOK", "--set", "shelves=many"], "the parameter shelves takes a whole number"),
         (["make", "NOTEBOOK", "--to", "docx"], "a plan is made as html, pdf or json"),
         (["make", "NOTEBOOK", "--colour"], "No such option"),
@@ -199,6 +201,61 @@ def test_a_job_may_come_from_standard_input_and_go_to_a_file(job: Path, tmp_path
     done = ask("cut", "-", "--into", tmp_path / "result.json", given=job.read_text())
     assert (done.exit_code, done.stdout) == (0, "")
     assert json.loads((tmp_path / "result.json").read_text())["complete"] is True
+
+
+def test_someone_at_a_terminal_gets_the_cuts_to_read_and_a_program_gets_json(
+    job: Path, monkeypatch: pytest.MonkeyPatch
+):
+    assert "1. trim" not in ask("cut", job).stderr
+    monkeypatch.setattr(cutting, "_seen", lambda: True)
+    done = ask("cut", job)
+    assert json.loads(done.stdout)["complete"] is True
+    said = done.stderr.splitlines()
+    assert said[0] == "sheet, 96 × 48 in:"
+    # two sides of 30 × 15 1/4 in: some cut leaves each of them
+    assert sum(line.count("→ side") + line.count("and side") for line in said) == 2
+    assert said[-1].startswith("1 piece of stock")
+
+
+def test_a_result_goes_through_a_link_to_the_file_it_names(job: Path, tmp_path: Path):
+    (tmp_path / "elsewhere").mkdir()
+    (tmp_path / "link.json").symlink_to(tmp_path / "elsewhere" / "real.json")
+    assert ask("cut", job, "--into", tmp_path / "link.json").exit_code == 0
+    assert (tmp_path / "link.json").is_symlink()
+    assert names(tmp_path / "elsewhere") == {"real.json"}
+    assert json.loads((tmp_path / "link.json").read_text())["complete"] is True
+
+
+def test_a_job_file_may_begin_with_a_byte_order_mark(job: Path):
+    job.write_bytes(b"\xef\xbb\xbf" + job.read_bytes())
+    assert ask("cut", job).exit_code == 0
+    assert CliRunner().invoke(plankit, ["cut", "-"], input=job.read_bytes()).exit_code == 0
+
+
+def test_a_job_that_is_no_text_is_refused(job: Path):
+    done = CliRunner().invoke(plankit, ["cut", "-"], input=b"\xff\xfe")
+    assert (done.exit_code, done.stderr.splitlines()[0]) == (2, "plankit: this job file cannot be read")
+
+
+@pytest.mark.parametrize("seconds", ["nan", "inf"])
+def test_a_time_without_an_end_is_refused(job: Path, seconds: str):
+    done = ask("cut", job, "--seconds", seconds)
+    assert (done.exit_code, done.stdout) == (2, "")
+    assert "--seconds takes a number of seconds" in done.stderr
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="only Linux has a device that is always full")
+@pytest.mark.parametrize("words", [["cut", "JOB"], ["make", "none.ipynb", "--json"]])
+def test_output_that_cannot_be_written_is_told_in_a_sentence(job: Path, words: list[str]):
+    command = [sys.executable, "-m", "plankit", *(str(job) if word == "JOB" else word for word in words)]
+    with Path("/dev/full").open("w") as full:
+        done = subprocess.run(command, stdout=full, stderr=subprocess.PIPE, text=True, check=False, cwd=ROOT)
+    assert done.returncode == 1
+    assert done.stderr.splitlines()[-1] == (
+        "plankit: the output: this cannot be read or written: No space left on device"
+    )
+    assert "Traceback" not in done.stderr
+    assert "Exception ignored" not in done.stderr
 
 
 def test_a_job_that_does_not_suffice_lists_what_is_missing(job: Path):

@@ -54,7 +54,7 @@ def test_a_gap_and_an_overlap_have_a_width() -> None:
 @pytest.mark.parametrize(
     ("ends", "words"),
     [
-        (("0", "3/4", "0", "14", "5", "17"), "there are 1/4 in between them along z"),
+        (("0", "3/4", "0", "14", "5", "17"), "there are 1/4 in between them, up and down"),
         (("0", "3/4", "0", "14", "4 1/2", "17"), "they run 1/4 in into each other"),
         (("60", "61", "0", "14", "50", "60"), "they lie nowhere near each other"),
     ],
@@ -65,6 +65,21 @@ def test_what_does_not_touch_cannot_be_joined(ends: tuple[str, ...], words: str)
     assert words in str(error.value)
     assert str(error.value).startswith("Side:")
     assert "bottom=floor.top" in error.value.remedy
+
+
+@pytest.mark.parametrize(
+    ("ends", "where"),
+    [
+        # the floor ends at 44 to the right, 15 to the back and 4 3/4 up
+        (("44", "44 3/4", "0", "14", "4 3/4", "17"), "only along an edge"),
+        (("44", "44 3/4", "15", "16", "4 3/4", "17"), "only at a corner"),
+    ],
+)
+def test_parts_that_share_no_more_than_an_edge_are_told_so(ends: tuple[str, ...], where: str) -> None:
+    with pytest.raises(PlanError) as error:
+        glue(panel("side", *ends), FLOOR)
+    assert f"it meets Floor {where}, so it cannot be glued" in str(error.value)
+    assert " 0 in" not in str(error.value)
 
 
 @given(lengths(), lengths(), st.sampled_from(("x", "y", "z")))

@@ -24,7 +24,7 @@ from plankit.build import (
     slot_travel,
     weight_of,
 )
-from plankit.build.joints import SCREW_SPACING, exactly, in_a_row
+from plankit.build.joints_rows import SCREW_SPACING, exactly, in_a_row
 from plankit.errors import PlanError
 from plankit.parts import Bore, Box, Part, PocketHoles, weight
 from plankit.stock import lumber, sheet

@@ -116,14 +116,19 @@ def _joint(joint: Joint, axis: Axis, middle: Length) -> Joint:
     return replace(
         joint,
         contact=Contact(turn.face(contact.face), contact.axis, contact.region.mirrored(axis, middle)),
-        fasteners=tuple(_fastener(one, axis, middle) for one in joint.fasteners),
+        fasteners=tuple(mirrored_fastener(one, axis, middle) for one in joint.fasteners),
+        flush=turn.face(joint.flush) if joint.flush is not None else None,
     )
 
 
-def _fastener(one: Fastener, axis: Axis, middle: Length) -> Fastener:
-    heading = mirror_along(axis).face(one.heading)
+def mirrored_fastener(one: Fastener, axis: Axis, middle: Length) -> Fastener:
+    """The mirror image of a screw in the plane across an axis."""
     return replace(
-        one, head=_point(one.head, axis, middle), tip=_point(one.tip, axis, middle), heading=heading
+        one,
+        head=_point(one.head, axis, middle),
+        tip=_point(one.tip, axis, middle),
+        heading=mirror_along(axis).face(one.heading),
+        leans=tuple(lean.mirrored(axis, middle) for lean in one.leans),
     )
 
 

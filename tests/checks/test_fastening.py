@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from plankit.build import Build, brads, face_screws, screw
+from plankit.build import Build, brads, face_screws, glue, screw
 from plankit.checks import fastening
 from plankit.checks.clashes import closest
 from plankit.checks.driven import all_driven
@@ -121,7 +121,7 @@ def test_a_pin_that_runs_into_a_notch_has_nothing_behind_it() -> None:
     build = Build("b", (notched, BACK), (brads(BACK, SIDE, L("1 in")),))
     (found,) = said(build, "nothing behind it")
     assert "runs into the notch" in found.what
-    assert "place" not in found.number
+    assert found.number == "1\u00a0place"  # of four pins, 1 in from the ends and 5 apart, one is below 3 in
     low = replace(
         SIDE, features=(Notch(box("0", "3/4", "0", "1", "0", "3")),)
     )  # at the front, away from the pins
@@ -163,6 +163,27 @@ def test_where_no_longer_screw_fits_little_bite_is_for_information() -> None:
     assert "no room for a longer one" in found.remedy
 
 
+def test_where_glue_holds_as_well_no_glue_is_asked_for() -> None:
+    cleat = Part("cleat", "Cleat", "panel", PLY, box("3/4", "1 1/2", "0", "12", "10", "12"), "y", "x")
+    joint, _ = face_screws(cleat, SIDE, screw("#8 x 1 1/4"))
+    (bare,) = said(Build("b", (cleat, SIDE), (joint,)), "too little bite")
+    (glued,) = said(Build("b", (cleat, SIDE), (joint, glue(SIDE, cleat))), "too little bite")
+    assert "add glue" in bare.remedy
+    assert "add glue" not in glued.remedy
+    assert "glue holds it as well" in glued.remedy
+    assert replace(glued, remedy="") == replace(bare, remedy="")
+
+
+def test_what_is_held_and_what_is_wanted_differ_in_words_too() -> None:
+    # 1 less 0.51 is 0.49, and 0.51 is wanted: both ≈1/2 at sixteenths; 31/64 is 0.484, 33/64 is 0.516
+    thin = sheet("plywood", "1/2", measured="0.51")
+    floor = replace(FLOOR, stock=thin, box=box("0", "30", "0", "12", "4", "4.51"))
+    joint, _ = face_screws(floor, FOOT, screw("#8 x 1"), 1)
+    (found,) = said(Build("b", (floor, FOOT), (joint,)), "too little bite")
+    assert "≈33/64\u00a0in is wanted" in found.what
+    assert found.number == "≈31/64\u00a0in"
+
+
 @given(st.integers(2, 24), st.integers(1, 6))
 @settings(max_examples=60, deadline=None)
 def test_a_longer_screw_never_raises_the_bite_finding(quarters: int, more: int) -> None:
@@ -188,7 +209,7 @@ def test_two_pocket_screws_in_the_end_of_a_1x2_may_split_it() -> None:
     # common practice: one hole on ends of 1x2 and 2x2, with glue
     assert said(framed("1 1/2"), "may split") == ()
     (found,) = said(framed("1 1/2", count=2), "may split")
-    assert (found.level, found.part) == ("look at", "Rail")
+    assert (found.level, found.part) == ("must fix", "Rail")
     assert said(framed("3 1/2", count=2), "may split") == ()
 
 
@@ -205,7 +226,8 @@ def test_a_screw_at_the_very_end_of_a_board_may_split_it() -> None:
 
 def test_a_screw_centred_in_plywood_is_for_information_only() -> None:
     # the published guide asks 2 1/2 diameters, 0.41 in; the middle of 3/4 in leaves 3/8
-    (found,) = [f for f in said(sided(), "near an edge") if f.part == "Bottom"]
+    (found,) = said(sided(), "near an edge")
+    assert "Bottom" in found.what
     assert (found.level, found.number) == ("for information", "3/8\u00a0in")
 
 

@@ -11,7 +11,7 @@ from plankit.checks import CHECKS, check, lifting, measured_stock, rounding, sto
 from plankit.checks.rounding import rows
 from plankit.finding import LEVELS
 from plankit.parts import GlueUp, Part, weight
-from plankit.shop import PriceList, Shop, StockPrice
+from plankit.shop import PriceList, Shop, StockPrice, usual
 from plankit.stock import Offcut, lumber, sheet
 from plankit.units import L, Length, Mass, Money, Notation
 from tests.checks.small_builds import (
@@ -160,8 +160,10 @@ def test_a_sheet_measured_too_thin_is_looked_at() -> None:
     right = sheet("plywood", "3/4", measured="23/32")
     thin = sheet("plywood", "3/4", measured="11/16")
     part = Part("side", "Side", "panel", right, size("20", "10", "3/4"), "x", "z")
-    assert measured_stock(Build("b", (part,))) == ()
-    (found,) = measured_stock(Build("b", (replace(part, stock=thin), replace(part, id="other", stock=thin))))
+    assert measured_stock(Build("b", (part,)), Notation()) == ()
+    (found,) = measured_stock(
+        Build("b", (replace(part, stock=thin), replace(part, id="other", stock=thin))), Notation()
+    )
     assert (found.level, found.part) == ("look at", "Side")
 
 
@@ -254,3 +256,9 @@ def test_a_hardwood_board_s_width_counts_as_it_is_written() -> None:
     part = Part("rail", "Rail", "board", cherry, size("40", "6", "13/16"), "x", "z")
     assert stock_fit(Build("b", (part,)), None, INCHES) == ()
     assert stock_fit(Build("b", (replace(part, box=size("40", "6 1/4", "13/16")),)), None, INCHES)
+
+
+def test_the_usual_shop_is_named_as_a_sentence_names_it() -> None:
+    small = replace(usual(), lifting_limit=Mass.of_pounds(1))
+    named = {found.source.partition("; the NIOSH")[0] for found in lifting(sided(), small, INCHES)}
+    assert named == {"the lifting limit of a usual home shop"}

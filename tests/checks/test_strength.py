@@ -162,6 +162,26 @@ def test_a_low_top_carries_a_person_and_a_high_one_does_not() -> None:
     assert {load.what for load in usual_loads(shelved("20"))} == {"a loaded shelf"}  # 30 3/4 in high
 
 
+def test_the_remedy_says_how_a_top_stops_being_a_seat() -> None:
+    found = strength(bench("3/4"), INCHES)
+    (seat,) = (f for f in found if "a person" in f.what)
+    assert 'plan.load(part, "jars", psf=20)' in seat.remedy
+    jars = Load("top", "jars", Fraction(20))
+    assert not [
+        f for f in strength(bench("3/4"), INCHES, (jars,)) if "a person" in f.what or "shelf" in f.what
+    ]
+    # a load that the author gives herself is not argued with
+    (heavy,) = strength(bench("3/4"), INCHES, (Load("top", "anvils", Fraction(400)),))
+    assert "plan.load" not in heavy.remedy
+
+
+def test_what_hangs_on_a_wall_is_no_seat() -> None:
+    """The same 17 in of case, its lowest edge 40 in above the floor, which lies at 0."""
+    low = bench("3/4")
+    hung = replace(low, parts=tuple(replace(p, box=p.box.moved("z", L("40 in"))) for p in low.parts))
+    assert {load.what for load in usual_loads(hung)} == {"a loaded shelf"}
+
+
 def test_the_top_of_one_and_a_half_inches_is_stiff_enough() -> None:
     assert strength(bench("1 1/2"), INCHES) == ()
 
@@ -203,3 +223,23 @@ def test_a_longer_span_never_bends_less(inches: int, more: int) -> None:
 @pytest.mark.parametrize("axis", ["x", "y"])
 def test_mirroring_changes_nothing(axis: str) -> None:
     assert strength(mirrored(shelved("36"), axis), INCHES) == strength(shelved("36"), INCHES)
+
+
+def test_a_tread_carries_somebody_however_much_is_above_it() -> None:
+    # 250 lb in the middle of 31 in of 3/4 in plywood bends it too far; a shelf at the same place carries no person
+    build = shelved("31")
+    above = replace(
+        build.part("shelf"), id="above", name="Shelf", box=build.part("shelf").box.moved("z", L("9 in"))
+    )
+    uprights = tuple(
+        replace(part, box=replace(part.box, top=L("39 in"))) for part in build.parts if part.id != "shelf"
+    )
+
+    def loads(name: str) -> list[str]:
+        middle = replace(build.part("shelf"), name=name)
+        inner = replace(middle.box, left=L("3/4 in"), right=L("31 3/4 in"))
+        parts = (*uprights, replace(middle, box=inner), above)
+        return [load.what for load in usual_loads(replace(build, parts=parts)) if load.part == "shelf"]
+
+    assert loads("Lower tread") == ["a loaded shelf", "a person"]
+    assert loads("Shelf") == ["a loaded shelf"]

@@ -55,12 +55,12 @@ def test_lengths_in_another_unit_than_the_jobs_are_converted() -> None:
     [
         ("unit", "cm", "unit"), ("kerf", "-1/8", "kerf"), ("kerf", 0.125, "kerf"), ("kerf", True, "kerf"),
         ("kerf", "1,5", "kerf"), ("stock", [], "stock"), ("stock", {}, "stock"), ("stock.0", "sheet", "stock[0]"),
-        ("stock.0.name", "", "stock[0].name"), ("stock.0.length", ..., "stock[0].length"),
+        ("stock.0.name", "", "stock[0].name"), ("stock.0.length", ..., "stock[0]"),
         ("stock.0.length", "0", "stock[0].length"), ("stock.0.available", -1, "stock[0].available"),
         ("stock.0.available", "4", "stock[0].available"), ("stock.0.price", "cheap", "stock[0].price"),
         ("stock.0.price", "1e999999999", "stock[0].price"), ("stock.0.price", "-1", "stock[0].price"),
         ("stock.0.trim", "24", "stock[0].trim"), ("stock.0.trim", {"sides": "1"}, "stock[0].trim.sides"),
-        ("parts", ..., "job.parts"), ("parts.0.quantity", 1.5, "parts[0].quantity"),
+        ("parts", ..., "job"), ("parts.0.quantity", 1.5, "parts[0].quantity"),
         ("parts.0.quantity", True, "parts[0].quantity"), ("parts.0.length", "long", "parts[0].length"),
         ("parts.0.length", "12 34", "parts[0].length"), ("parts.0.grain", "across", "parts[0].grain"),
         ("parts.0.from", ["shelf"], "parts[0].from"), ("parts.0.from", [], "parts[0].from"),
@@ -74,7 +74,7 @@ def test_a_malformed_field_is_named_with_its_value_and_what_was_expected(
     with pytest.raises(AskedWrongly) as told:
         read_job(changed(path, value))
     assert told.value.where == field
-    assert told.value.given
+    assert told.value.given or value is ...
     assert told.value.remedy
 
 
@@ -106,8 +106,26 @@ def test_two_kinds_of_stock_of_one_name_are_refused() -> None:
 def test_a_part_that_fits_no_stock_is_named_with_how_much_it_is_over() -> None:
     with pytest.raises(PlanError) as told:  # 96 - 2 × 1/4 = 95 1/2; 100 - 95 1/2 = 4 1/2
         cut(read_job(changed("parts.0.length", "100")))
-    assert "side" in str(told.value)
+    assert str(told.value).startswith("side: 100 × 15 1/4 in fits no stock: the nearest is sheet, ")
     assert "4 1/2 in too long" in str(told.value)
+    assert str(told.value).count("side") == 2  # once its name, once "inside its trim"
+
+
+def test_what_a_job_lacks_is_said_at_once_with_all_it_needs() -> None:
+    with pytest.raises(AskedWrongly) as told:
+        read_job("{}")
+    assert str(told.value).splitlines() == [
+        "job: the fields stock and parts are missing.",
+        "It needs stock and parts; it may also have kerf, stages, unit.",
+    ]
+    with pytest.raises(AskedWrongly) as told:
+        read_job(changed("stock", ...))
+    assert str(told.value).startswith("job: the field stock is missing.\n")
+
+
+def test_a_field_nearly_right_is_answered_with_the_one_it_may_mean() -> None:
+    with pytest.raises(AskedWrongly, match=r"Did you mean quantity\?"):
+        read_job(changed("parts.0.quanity", 2))
     with pytest.raises(PlanError, match="there is no board"):
         cut(read_job(changed("parts.0", {"name": "rail", "length": "30"})))
 
@@ -140,3 +158,26 @@ def test_lengths_without_a_finite_form_stay_exact() -> None:
     metric = json.loads(changed("parts.0.length", "387.35"))
     metric |= {"unit": "mm", "stock": [{"name": "sheet", "length": "2440", "width": "1220"}]}
     assert result_object(cut(read_job(json.dumps(metric))))["layouts"][0]["pieces"][0]["length"] == "387.35"
+
+
+@pytest.mark.parametrize(
+    ("path", "value", "said"),
+    [
+        ("stock.0.length", "9" * 400, "a kilometre at the most"),
+        ("stock.0.length", "1001 m", "a kilometre at the most"),
+        ("stock.0.name", "sheet \ud800", "half letters"),
+        ("stock.0.price", "٦٢", "a price of 0 or more"),  # 62 in Arabic-Indic digits
+    ],
+)
+def test_what_cannot_be_meant_is_refused_in_words_that_can_be_printed(path: str, value: str, said: str) -> None:
+    job = json.loads(changed(path, value))
+    job["parts"][0].pop("from")
+    with pytest.raises(AskedWrongly, match=said) as told:
+        read_job(json.dumps(job))
+    assert str(told.value).encode()  # no half letter is left in it
+
+
+def test_a_strip_far_longer_than_wide_is_cut_all_the_same() -> None:
+    strip = {"name": "strip", "length": "1000 m", "width": "10 mm"}  # 100 000 times as long as wide
+    job = {"stock": [strip], "parts": [{"name": "lath", "length": "94 mm", "width": "10 mm", "quantity": 3}]}
+    assert cut(read_job(json.dumps(job))).complete

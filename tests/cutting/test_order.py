@@ -48,3 +48,13 @@ def test_equal_strips_lie_side_by_side_so_that_one_setting_cuts_them() -> None:
     asked = job([sheet(100, 50)], [("a", 100, 10, 2), ("b", 100, 14, 2)])
     (layout,) = cut(asked).layouts
     assert [int(c.setting) for c in layout.cuts] == [14, 14, 10, 10]
+
+
+def test_a_part_as_large_as_the_trimmed_stock_is_freed_by_the_last_trim() -> None:
+    (layout,) = cut(job([board(96, trim_ends=1)], [("rail", 94, 0, 1)], kerf=1)).layouts  # 96 - 2 × 1 = 94
+    assert [(c.kind, c.frees) for c in layout.cuts] == [("trim", None), ("trim", "rail")]
+    stock = [sheet(100, 50, trim_ends=2, trim_edges=1)]
+    asked = job(stock, [("top", 96, 48, 1)], kerf=1)  # 100 - 2 × 2 = 96, 50 - 2 × 1 = 48
+    (layout,) = cut(asked).layouts
+    assert [c.frees for c in layout.cuts] == [None, None, None, "top"]
+    assert carry_out(asked, layout) == drawn(layout)

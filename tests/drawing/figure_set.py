@@ -2,7 +2,7 @@
 
 from functools import lru_cache
 
-from bench_like import CLEAT, PLY, STEPS, bench, box, driven, inch
+from bench_like import CLEAT, PLY, POST, STEPS, bench, box, driven, inch
 
 from plankit.build import alike
 from plankit.drawing.cutting_picture import CutOffcut, CutPiece, CutStroke, CuttingPicture
@@ -13,7 +13,20 @@ from plankit.drawing.figures_step import step
 from plankit.drawing.figures_views import orthographic
 from plankit.drawing.figures_whole import whole
 from plankit.drawing.primitives import Figure
-from plankit.parts import Bore, Groove, Mitre, Notch, Part, PocketHoles, Taper
+from plankit.parts import (
+    Bevel,
+    Bore,
+    Chamfer,
+    CompoundMitre,
+    Groove,
+    LeftOn,
+    Mitre,
+    Notch,
+    Part,
+    PocketHoles,
+    Roundover,
+    Taper,
+)
 from plankit.units import L, Notation
 
 INCH, METRIC = Notation(), Notation("mm")
@@ -113,8 +126,49 @@ def rail() -> Part:
     return Part("r", "Rail", "board", CLEAT, box("0", "24", "0", "3/4", "0", "1 1/2"), "x", "y", holes)
 
 
+def compound() -> Part:
+    """A brace of 1x2 whose right end falls back 1 in along its front edge and 1/4 in along its bottom face."""
+    cut = CompoundMitre("right", "front", inch("1"), "bottom", inch("1/4"))
+    return Part("k", "Brace", "board", CLEAT, box("0", "20", "0", "1 1/2", "0", "3/4"), "x", "z", (cut,))
+
+
+def bevelled() -> Part:
+    """A cleat of 1x2 whose back edge is sawn at 45 degrees, 3/4 in narrower below; its front edges are eased."""
+    done = (
+        Bevel("back", "bottom", inch("3/4")),
+        Chamfer(("front", "top"), inch("1/8")),
+        Roundover(("front", "bottom"), inch("1/8")),
+    )
+    return Part("b", "Cleat", "board", CLEAT, box("0", "20", "0", "1 1/2", "0", "3/4"), "x", "z", done)
+
+
+def pinned() -> Part:
+    """A side with two rows of pin holes, a dado that stops and a rabbet; cut 1/2 in over at its top, and to fit."""
+    holes = tuple(
+        Bore("right", (inch("0"), inch(y), inch("6") + inch("1 1/4") * row), inch("1/4"), inch("3/8"), "pin")
+        for y in ("2", "12")
+        for row in range(8)
+    )
+    dado = Groove("right", box("1/2", "3/4", "1/2", "14", "3", "3 3/4"), "bottom")
+    rabbet = Groove("right", box("3/8", "3/4", "13 3/4", "14", "0", "24"), "back")
+    done = (*holes, dado, rabbet, LeftOn("top", inch("1/2")))
+    whole = box("0", "3/4", "0", "14", "0", "24")
+    return Part("p", "Side", "panel", PLY, whole, "z", "x", done, fit_to="between the rails")
+
+
+def four_tapers() -> Part:
+    """A leg tapered on all four faces over its lower 20 in, two of them more than the others."""
+    cuts = tuple(
+        Taper(face, "bottom", inch(off), inch("20"))
+        for face, off in (("left", "1"), ("right", "1"), ("front", "1/2"), ("back", "1/2"))
+    )
+    return Part("q", "Leg", "board", POST, box("0", "3 1/2", "0", "3 1/2", "0", "28"), "z", "y", cuts)
+
+
 def odd_parts() -> tuple[Part, ...]:
-    return notched(), mitred(), grooved(), short_taper(), rail()
+    return (
+        notched(), mitred(), grooved(), short_taper(), rail(), compound(), bevelled(), pinned(), four_tapers(),
+    )  # fmt: skip
 
 
 @lru_cache(maxsize=2)

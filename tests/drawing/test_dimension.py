@@ -21,7 +21,7 @@ from plankit.drawing.dimension import (
 from plankit.drawing.labels import Wanted, labels
 from plankit.drawing.occupied import Occupied, overlap, quad_of
 from plankit.drawing.primitives import Line, Mark, Text
-from plankit.drawing.words import counted, plural
+from plankit.drawing.words import counted, plural, within
 
 RIGHT, DOWN, UP = (1.0, 0.0), (0.0, 1.0), (0.0, -1.0)
 
@@ -137,3 +137,20 @@ def test_names_of_parts_have_their_plural(one, many):
 
 def test_parts_are_counted_in_words():
     assert counted(["Divider", "Divider", "Back"]) == "two dividers and one back"
+
+
+@pytest.mark.parametrize(
+    ("name", "within_a_sentence", "several"),
+    [
+        ("Side A", "side A", "Sides A"),
+        ("Leg 2", "leg 2", "Legs 2"),
+        ("MDF back", "MDF back", "MDF backs"),
+        ("Front foot", "front foot", "Front feet"),
+        ("Slats", "slats", "Slats"),
+        ("Brass", "brass", "Brasses"),
+        ("A frame", "A frame", "A frames"),
+    ],
+)
+def test_names_keep_their_letters_in_a_sentence_and_in_the_plural(name, within_a_sentence, several):
+    assert within(name) == within_a_sentence
+    assert plural(name) == several

@@ -60,7 +60,7 @@ def test_a_vector_along_a_named_direction_is_that_direction():
 
 
 def test_an_unknown_view_names_the_nearest_known_one():
-    with pytest.raises(PlanError, match=r"Did you mean “isometric front left”\?"):
+    with pytest.raises(PlanError, match=r"Did you mean isometric front left\?"):
         direction("isometric front lft")
 
 

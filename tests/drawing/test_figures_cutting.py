@@ -126,3 +126,21 @@ def test_a_wide_board_that_is_ripped_is_drawn_like_a_sheet():
     assert rip[0][1] == pytest.approx(rip[1][1])
     assert sum(1 for text in texts(figure) if "46 × 4" in text) == 2
     assert {"lower edge", "upper edge"} <= set(texts(figure))
+
+
+def test_no_ring_touches_the_sizes_of_the_stock():
+    # two rips start at the left end, a quarter of an inch apart: there is room for one ring before the width
+    long, wide = 96 * IN, 9.25 * IN
+    cuts = (
+        CutStroke(1, (0.0, wide - 0.25 * IN), (long, wide - 0.25 * IN)),
+        CutStroke(2, (0.0, wide - 0.5 * IN), (long / 2, wide - 0.5 * IN)),
+    )
+    figure = cutting_drawing(replace(narrow_board(), width=wide, pieces=(), offcuts=(), cuts=cuts), INCH)
+    rings = [line for line in of_kind(figure, "leader") if len(line.points) > 10]
+    dimensions = [*of_kind(figure, "dimension")]
+    assert len(rings) == 2
+    for ring in rings:
+        across, down = zip(*ring.points, strict=True)
+        for line in dimensions:
+            xs, ys = zip(*line.points, strict=True)
+            assert max(xs) < min(across) or min(xs) > max(across) or max(ys) < min(down) or min(ys) > max(down)

@@ -1,8 +1,25 @@
 """Marking-out drawings: all can be marked from one corner, waste is hatched, hands are drawn as a pair."""
 
+import math
+from dataclasses import replace
+from itertools import combinations
+
 import pytest
-from bench_like import CLEAT, bench, box, inch
-from figure_set import INCH, grooved, mitred, notched, part_figures, rail, short_taper
+from bench_like import CLEAT, PLY, bench, box, inch
+from figure_set import (
+    INCH,
+    bevelled,
+    compound,
+    four_tapers,
+    grooved,
+    mitred,
+    notched,
+    odd_parts,
+    part_figures,
+    pinned,
+    rail,
+    short_taper,
+)
 from reading import area, filled, of_kind, texts
 
 from plankit.drawing.figures_glue_up import glue_up_drawing
@@ -10,9 +27,11 @@ from plankit.drawing.figures_part import part_drawing
 from plankit.drawing.hatch import hatch
 from plankit.drawing.mirror_image import turn_to
 from plankit.drawing.part_faces import datum_of, faces_shown
-from plankit.drawing.part_marks import face_words
+from plankit.drawing.part_notes import face_words
+from plankit.drawing.primitives import Text
 from plankit.errors import PlanError
 from plankit.parts import Bore, Part
+from plankit.units import L
 
 
 def drawn(part: Part):
@@ -82,12 +101,12 @@ def test_the_bottoms_holes_stand_where_the_feet_are():
     said = texts(part_figures()["B"])
     # a foot 3 1/2 wide, 1/2 in from the edge: middle at 1/2 + 1 3/4 = 2 1/4; the far ones 44 and 15 less that
     assert [said.count(number) for number in ("2 1/4", "41 3/4", "12 3/4", "44", "15")] == [2, 1, 1, 1, 1]
-    assert "4 × ⌀11/64 through, countersink ⌀11/32" in said  # #8 shank 0.164 in: 11/64 = 0.172
+    assert "4 × ø11/64 through, countersink ø11/32" in said  # #8 shank 0.164 in: 11/64 = 0.172
 
 
 def test_slots_say_how_far_apart_their_end_holes_are():
     said = texts(part_figures()["F"])
-    assert sum(1 for text in said if text.startswith("slot ⌀11/64, end holes")) == 2
+    assert sum(1 for text in said if text.startswith("slot ø11/64, end holes")) == 2
 
 
 def test_pocket_holes_say_which_end_their_screws_leave():
@@ -160,7 +179,9 @@ def test_a_notch_is_hatched_and_given_from_the_corner():
 def test_mitred_ends_give_setback_and_angle():
     said = texts(drawn(mitred()))
     assert said.count("20") == 1
-    assert sum(1 for text in said if text.endswith("end mitered, 45.0° off square")) == 2  # arctan(1 1/2 / 1 1/2)
+    # arctan(1 1/2 / 1 1/2), across the wide face
+    assert sum(1 for text in said if text.endswith("end mitered: saw turned 45.0° off square")) == 2
+    assert "Length: 20 to the long points, 17 to the short points." in said  # 20 − 2 × 1 1/2
     assert datum_of(mitred()).face("y") == "back"  # the long edge
 
 
@@ -168,7 +189,7 @@ def test_a_groove_gives_both_its_edges_and_its_depth():
     said = texts(drawn(grooved()))
     assert said.count("1/2") == said.count("3/4") == 1
     assert "1/4 deep, for the bottom" in said
-    assert "2 × ⌀1/4, 3/8 deep" in said
+    assert "2 × ø1/4, 3/8 deep" in said
 
 
 def test_banded_edges_have_a_chain_line_outside():
@@ -212,5 +233,114 @@ def test_only_holes_with_a_countersink_speak_of_one():
     slot = Bore("front", at, inch("11/64"), travel=inch("1/4"))
     part = Part("s", "Strip", "board", CLEAT, box("0", "20", "0", "3/4", "0", "1 1/2"), "x", "y", (slot,))
     said = texts(drawn(part))
-    assert "slot ⌀11/64, end holes 1/4 apart" in said
+    assert "slot ø11/64, end holes 1/4 apart" in said
     assert not any("countersink" in text for text in said)
+
+
+def test_a_compound_mitre_is_marked_on_the_two_faces_where_its_lines_start_at_the_corner():
+    part = compound()
+    assert [view.face for view in faces_shown(part)] == ["back", "top"]
+    figure = drawn(part)
+    said = texts(figure)
+    assert said.count("1") == said.count("1/4") == 1  # along the front edge, along the bottom face
+    # atan(1 / 1 1/2) = 33.69°; atan(1/4 ÷ 3/4 × cos 33.69°) = 15.50°: trigonometry
+    assert "Right end mitered: saw turned 33.7°, blade tilted 15.5°, both off square" in said
+    assert "Length: 20 to the long points, 18 3/4 to the short points." in said
+    scale = scale_of(figure)
+    wastes = sorted(area(waste.rings[0]) * scale**2 / 25.4**2 for waste in filled(figure, "waste"))
+    assert wastes == pytest.approx([0.5 * 0.25 * 0.75, 0.5 * 1 * 1.5])
+
+
+def test_a_bevel_is_marked_on_the_end_and_eased_edges_are_told():
+    part = bevelled()
+    assert [view.face for view in faces_shown(part)] == ["right"]
+    said = texts(drawn(part))
+    assert "Back edge beveled: blade tilted 45.0°" in said  # 3/4 over 3/4
+    assert said.count("1 1/2") == 1
+    assert said.count("3/4") == 2  # its thickness, and what the bevel takes
+    assert "1 piece. 1x2 Douglas-fir, 20 long" in said or any(text.endswith(", 20 long") for text in said)
+    assert "Chamfer 1/8 × 45°: the front top edge." in said
+    assert "Round over, radius 1/8: the front bottom edge." in said
+
+
+def test_a_row_of_holes_is_counted_from_one_corner():
+    said = texts(drawn(pinned()))
+    # 6, 7 1/4 … 14 3/4 from the bottom; the rows 2 and 12 from the front
+    for number in ("6", "14 3/4", "2", "12"):
+        assert said.count(number) == 1
+    # those between are stepped off: (14 3/4 − 6) ÷ 7 is 1 1/4
+    assert said.count("then 7 × 1 1/4") == 1
+    assert not {"7 1/4", "8 1/2", "9 3/4", "11", "12 1/4", "13 1/2"} & set(said)
+    assert "16 × ø1/4, 3/8 deep" in said
+
+
+def test_a_dado_and_a_rabbet_have_their_names_places_and_depths():
+    said = texts(drawn(pinned()))
+    assert "dado 1/4 deep, for the bottom" in said
+    assert "rabbet 3/8 deep, for the back" in said
+    # from 3 to 3 3/4 up; it stops 1/2 from the front; the rabbet starts at 13 3/4
+    assert said.count("3") == said.count("3 3/4") == said.count("1/2") == said.count("13 3/4") == 1
+
+
+def test_what_is_cut_first_and_measured_first_is_told():
+    said = [text.replace("\u00a0", " ") for text in texts(drawn(pinned()))]
+    assert "Cut it 24 1/2 × 14 in first; trim 1/2 off the top later." in said
+    assert "Cut to fit: measure between the rails first. The sizes here are nominal." in said
+
+
+def test_a_notch_that_is_traced_says_so():
+    part = notched()
+    cut = replace(part.features[0], trace=True)
+    said = texts(drawn(replace(part, features=(cut,))))
+    assert "for the rail, trace it from the piece: sizes are nominal" in said
+
+
+def test_four_tapers_have_all_four_amounts_and_angles_and_no_numbers_on_one_another():
+    figure = drawn(four_tapers())
+    said = texts(figure)
+    assert sum(text.startswith("Taper 2.9° off the ") for text in said) == 2  # arctan(1 / 20) = 2.86°
+    assert sum(text.startswith("Taper 1.4° off the ") for text in said) == 2  # arctan(1/2 / 20) = 1.43°
+    written = [item for item in figure.items if isinstance(item, Text)]
+    assert not [
+        (one.text, other.text)
+        for one, other in combinations(written, 2)
+        if one.text in {"1/2", "1"} and other.text == one.text and math.dist(one.at, other.at) < 3.0
+    ]
+
+
+def test_every_face_of_a_shaped_part_has_its_outline_and_a_description():
+    for part in odd_parts():
+        figure = drawn(part)
+        assert of_kind(figure, "outline")
+        assert "Faces drawn" in figure.description
+
+
+def rowed(pitch: str, count: int):
+    """A part 60 in long with a row of holes from 4 in up."""
+    holes = tuple(
+        Bore("front", (L("4 in") + L(pitch) * n, L("0 in"), L("2 in")), L("1/4 in"), L("3/8 in"), "shelf pin")
+        for n in range(count)
+    )
+    return Part("rail", "Rail", "panel", PLY, box("0", "60", "0", "3/4", "0", "4"), "x", "y", holes)
+
+
+def test_a_row_on_a_metric_grid_is_measured_once_and_stepped_off_in_millimeters():
+    said = texts(drawn(rowed("32 mm", 18)))
+    assert said.count("then 17 × 32 mm") == 1
+    assert sum(text.startswith("≈") for text in said) == 1  # the last: 4 in and 17 × 32 mm are 25.417 in
+
+
+def test_a_distance_that_is_on_no_tape_is_measured_hole_by_hole_from_one_corner():
+    said = texts(drawn(rowed("11/13 in", 8)))  # stepped off, 7 roundings would add up
+    assert not any(text.startswith("then") for text in said)
+    assert sum(text.startswith("≈") for text in said) == 7
+
+
+def test_so_many_holes_that_no_page_holds_their_numbers_are_stepped_off_to_the_last():
+    said = texts(drawn(rowed("11/13 in", 40)))
+    assert "then 39 equal spaces" in said
+
+
+def test_four_holes_are_measured_one_by_one():
+    said = texts(drawn(rowed("2 in", 4)))
+    assert all(said.count(number) == 1 for number in ("6", "8", "10"))

@@ -1,10 +1,14 @@
 """Step drawings: what arrives stands out, screws and ways in are shown, places are measured."""
 
+from dataclasses import replace
+
 import pytest
-from bench_like import STEPS, bench, driven, inch
+from bench_like import STEPS, bench, box, driven, inch
 from figure_set import INCH, steps
 from reading import area, filled, marks, of_kind, texts
 
+from plankit.build import Fastener, Item
+from plankit.build import screw as named_screw
 from plankit.drawing.arriving import screws_shown, way_in
 from plankit.drawing.choosing import best_direction, named
 from plankit.drawing.figures_step import step
@@ -13,6 +17,7 @@ from plankit.drawing.primitives import Line
 from plankit.drawing.seen import view_of
 from plankit.drawing.step_places import places
 from plankit.errors import PlanError
+from plankit.parts import Point
 
 
 def parts(*ids):
@@ -200,3 +205,50 @@ def test_a_step_with_an_unknown_part_names_the_step_and_the_part():
 def test_a_step_without_parts_is_refused():
     with pytest.raises(PlanError, match="shows no part"):
         step(bench(), 3, "Rest", (), (), (), INCH)
+
+
+def fitted(kind="caster"):
+    under = box("2", "4", "2", "4", "-3", "4")
+    return Item("caster, 3 in high", kind, ("floor",), under)
+
+
+def test_hardware_that_is_fitted_stands_out_and_what_is_there_recedes():
+    build = bench()
+    plain = step(build, 1, "Fit the casters", ("floor",), (), (), INCH, "from below")
+    now = step(build, 1, "Fit the casters", ("floor",), (), (), INCH, "from below", (), ((fitted(),), ()))
+    later = step(build, 1, "Go on", ("floor",), (), (), INCH, "from below", (), ((), (fitted(),)))
+    assert len(filled(now, "arriving")) > len(filled(plain, "arriving"))
+    assert not of_kind(plain, "receding")
+    assert of_kind(later, "receding")
+    assert "Fitted here: one caster." in now.description
+    assert "caster" not in later.description
+
+
+def test_screws_of_hardware_that_is_drawn_are_not_counted_as_hidden():
+    under = Point(inch("3"), inch("3"), inch("4"))
+    own = Fastener(named_screw("#8 x 5/8"), under, replace(under, z=inch("4 5/8")), "top", "floor", "floor")
+    held = replace(fitted(), fasteners=(own,))
+    alone = step(bench(), 1, "Fit them", ("floor",), (), (own,), INCH, "from below", (), ((), (held,)))
+    assert any("1 screw is hidden" in text for text in texts(alone))  # one of a joint would be
+    figure = step(bench(), 1, "Fit them", ("floor",), (), (own,), INCH, "from below", (), ((held,), ()))
+    assert not any("hidden" in text for text in texts(figure))
+
+
+def test_brads_out_of_sight_are_called_brads():
+    ids, there = ("back",), before(5)
+    figure = step(bench(), 5, "Pin on the back", ids, there, driven(ids, there), INCH, "from the front right")
+    assert "Dashed: brads whose heads are on the far side" in texts(figure)
+    assert not any("screw" in text for text in texts(figure))
+
+
+def test_a_step_that_only_fits_hardware_is_seen_from_where_most_of_it_shows():
+    behind = replace(fitted("hinge"), box=box("10", "12", "15", "15 1/4", "4", "4 3/4"))  # on the back edge
+    figure = step(bench(), 2, "Hang it", (), ("floor",), (), INCH, None, (), ((behind,), ()))
+    assert "from the back" in figure.description
+    assert "Fitted here: one caster." in figure.description
+    assert filled(figure, "arriving")
+
+
+def test_a_shelf_pin_is_too_small_to_draw():
+    figure = step(bench(), 2, "Push them in", (), ("floor",), (), INCH, None, (), ((fitted("shelf pin"),), ()))
+    assert not filled(figure, "arriving")

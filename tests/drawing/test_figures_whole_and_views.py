@@ -73,6 +73,12 @@ def test_what_the_top_covers_is_dashed_from_above_and_nothing_is_dashed_from_the
     assert not of_kind(orthographic(bench(), INCH, "front"), "hidden")
 
 
+def test_dashes_are_explained_only_where_there_are_some():
+    lid = next(part for part in bench().parts if part.id == "top")
+    assert any("Dashed: under the top." in words for words in texts(orthographic(bench(), INCH, "top")))
+    assert not any("Dashed" in words for words in texts(orthographic(Build("Lid", (lid,)), INCH, "top")))
+
+
 def test_holes_that_the_top_covers_are_not_dashed():
     """Bottom, cleats and sides have screw and pocket holes under the top: without them the same dashes."""
     undrilled = Build(

@@ -2,7 +2,24 @@
 
 from dataclasses import replace
 
-from plankit.parts import Banding, Bore, Box, Groove, Mitre, Notch, Part, PocketHoles, Taper, Turn
+from plankit.parts import (
+    Banding,
+    Bevel,
+    Bore,
+    Box,
+    Chamfer,
+    CompoundMitre,
+    Groove,
+    LeftOn,
+    Mitre,
+    Notch,
+    Part,
+    PocketHoles,
+    Roundover,
+    Taper,
+    Turn,
+    edges_round,
+)
 from plankit.stock import lumber, sheet
 from plankit.units import L, Length
 
@@ -51,8 +68,57 @@ POCKETED = replace(PLAIN, id="pocketed", features=(PocketHoles("top", "right", (
 BANDED = replace(PLAIN, id="banded", features=(Banding("front", L("1/4 in")),))
 TINY = Part("tiny", "Tiny", "board", RAIL, size("1/64", "1/64", "1/64"), "x", "y")
 
+FOUR_TAPERS = replace(
+    TAPERED,
+    id="four-tapers",
+    features=tuple(
+        Taper(face, "bottom", L(amount), L(run))
+        for face, amount, run in (
+            ("left", "1 in", "4 in"), ("right", "1/2 in", "3 in"), ("front", "3/4 in", "4 in"),
+            ("back", "1/4 in", "2 in"),
+        )
+    ),
+)  # fmt: skip
+TILTED = replace(BOARD, id="tilted", features=(Mitre("left", "back", L("3/4 in")),))
+COMPOUND = replace(
+    BOARD, id="compound", features=(CompoundMitre("right", "bottom", L("2 in"), "front", L("1/2 in")),)
+)
+BOTH_ENDS = replace(
+    BOARD,
+    id="both-ends",
+    features=(
+        CompoundMitre("right", "top", L("3 in"), "back", L("1/4 in")),
+        CompoundMitre("left", "top", L("3 in"), "back", L("1/4 in")),
+    ),
+)
+BEVELLED = replace(BOARD, id="bevelled", features=(Bevel("top", "front", L("1/2 in")),))
+TWO_BEVELS = replace(
+    PLAIN, id="two-bevels", features=(Bevel("front", "top", L("3/4 in")), Bevel("back", "bottom", L("1/4 in")))
+)
+RABBETED = replace(PLAIN, id="rabbeted", features=(Groove("top", box("0", "30", "11 5/8", "12", "1/2", "3/4")),))
+DADO = replace(PLAIN, id="dado", features=(Groove("top", box("10", "10 3/4", "1/2", "12", "1/2", "3/4")),))
+CUP = replace(
+    PLAIN,
+    id="cup",
+    features=(Bore("bottom", (L("4 in"), L("22 mm"), NOTHING), L("35 mm"), L("12 mm"), "hinge cup"),),
+)
+CHAMFERED = replace(PLAIN, id="chamfered", features=(Chamfer(("front", "top"), L("1/4 in")),))
+CHAMFERED_ROUND = replace(
+    PLAIN, id="chamfered-round", features=tuple(Chamfer(edge, L("1/8 in")) for edge in edges_round("top"))
+)
+ROUNDED = replace(
+    BOARD, id="rounded", features=(Roundover(("front", "top"), L("1/4 in")), Roundover(("back", "top"), L("3/8 in")))
+)
+ROUNDED_ROUND = replace(
+    PLAIN, id="rounded-round", features=tuple(Roundover(edge, L("1/4 in")) for edge in edges_round("top"))
+)
+LEFT_ON = replace(PLAIN, id="left-on", features=(LeftOn("left", L("1/2 in")), LeftOn("back", L("1/4 in"))))
+TO_FIT = replace(BOARD, id="to-fit", fit_to="between the sides")
+
 ONE_OF_EACH = (
     PLAIN, BOARD, NOTCHED, TAPERED, MITRED, BORED, COUNTERSUNK, SLOTTED, GROOVED, POCKETED, BANDED, TINY,
+    FOUR_TAPERS, TILTED, COMPOUND, BOTH_ENDS, BEVELLED, TWO_BEVELS, RABBETED, DADO, CUP, CHAMFERED,
+    CHAMFERED_ROUND, ROUNDED, ROUNDED_ROUND, LEFT_ON, TO_FIT,
 )  # fmt: skip
 
 

@@ -6,24 +6,44 @@ import pytest
 from hypothesis import given, settings
 
 from plankit.build import Build, alike
-from plankit.parts import Bore, Notch, Part, PocketHoles, Taper, Turn, has_hand, mirror_shape, shape
+from plankit.parts import (
+    Bevel,
+    Bore,
+    Chamfer,
+    CompoundMitre,
+    Mitre,
+    Notch,
+    Part,
+    PocketHoles,
+    Taper,
+    Turn,
+    has_hand,
+    mirror_shape,
+    shape,
+)
 from plankit.parts.space import ALL_TURNS
 from plankit.units import Angle, L
 from tests.outside_angles import taper_rows
 from tests.parts.one_of_each import (
+    BOARD,
     BORED,
+    BOTH_ENDS,
+    COMPOUND,
+    FOUR_TAPERS,
     GROOVED,
+    MITRED,
     NOTCHED,
     ONE_OF_EACH,
     PLAIN,
     POCKETED,
     POST,
     TAPERED,
+    TO_FIT,
     box,
     size,
     turned,
 )
-from tests.strategies import feet, panels, turns
+from tests.strategies import feet, panels, rails, turns
 
 PROPER = tuple(turn for turn in ALL_TURNS if not turn.is_mirror)
 
@@ -101,7 +121,7 @@ def test_turning_a_part_changes_no_shape(part: Part) -> None:
     assert {shape(turned(part, turn)) for turn in PROPER} == {shape(part)}
 
 
-@given(feet() | panels(), turns())
+@given(feet() | panels() | rails(), turns())
 @settings(max_examples=60, deadline=None)
 def test_a_turned_part_has_the_same_shape_and_an_image_the_mirror_shape(part: Part, turn: Turn) -> None:
     other = turned(part, turn)
@@ -174,3 +194,46 @@ def test_moving_a_part_changes_no_shape() -> None:
     assert shape(TAPERED.moved("x", L("9 in"), "foot-9")) == shape(TAPERED)
     assert isinstance(NOTCHED.features[0], Notch)
     assert NOTCHED.box == box("0", "30", "0", "12", "0", "3/4")
+
+
+def test_a_compound_mitre_is_the_same_whichever_slope_is_named_first() -> None:
+    one = CompoundMitre("right", "bottom", L("2 in"), "front", L("1/2 in"))
+    two = CompoundMitre("right", "front", L("1/2 in"), "bottom", L("2 in"))
+    assert shape(replace(BOARD, features=(one,))) == shape(replace(BOARD, features=(two,)))
+
+
+def test_a_compound_mitre_has_a_hand_and_a_plain_one_has_none() -> None:
+    assert has_hand(COMPOUND)  # no half turn brings its long point to where its mirror image has it
+    assert not has_hand(MITRED)  # turned over, its long point lies at the other edge
+
+
+def test_mitres_alike_at_both_ends_make_a_piece_its_own_mirror_image() -> None:
+    assert not has_hand(BOTH_ENDS)  # mirrored end for end it is the same
+
+
+def test_a_panel_whose_grain_does_not_matter_is_the_same_with_an_edge_or_an_end_sawn() -> None:
+    free = replace(PLAIN, box=size("12", "12", "3/4"), grain_matters=False)
+    end = replace(free, features=(Mitre("left", "top", L("3/4 in")),))
+    edge = replace(free, features=(Bevel("back", "bottom", L("3/4 in")),))
+    assert shape(end) == shape(edge)
+
+
+def test_an_eased_edge_is_the_same_whichever_face_is_named_first() -> None:
+    one, two = (Chamfer(edge, L("1/8 in")) for edge in (("top", "front"), ("front", "top")))  # type: ignore[arg-type]
+    assert shape(replace(PLAIN, features=(one,))) == shape(replace(PLAIN, features=(two,)))
+
+
+def test_pieces_that_differ_only_in_how_a_notch_is_marked_are_the_same_piece() -> None:
+    traced = replace(NOTCHED, features=(replace(NOTCHED.features[0], trace=True, reason="round Rail"),))
+    assert shape(traced) == shape(NOTCHED)
+
+
+def test_a_piece_that_is_measured_first_is_listed_apart_from_one_that_is_not() -> None:
+    assert shape(TO_FIT) != shape(replace(TO_FIT, fit_to=""))
+    assert shape(TO_FIT) == shape(TO_FIT.moved("x", L("3 in"), "other"))
+
+
+def test_a_post_with_four_tapers_is_a_pair_of_hands_only_where_they_all_differ() -> None:
+    assert has_hand(FOUR_TAPERS)
+    even = tuple(replace(cut, amount=L("1/2 in"), run=L("3 in")) for cut in FOUR_TAPERS.features)
+    assert not has_hand(replace(FOUR_TAPERS, features=even))

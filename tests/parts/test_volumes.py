@@ -8,26 +8,36 @@ import pytest
 import trimesh
 from hypothesis import given, settings
 
-from plankit.parts import Box, Part, PocketHoles, solid, volume, weight
-from plankit.parts.solid import ROUND, SMALL_ROUND
+from plankit.parts import Box, Part, PocketHoles, Roundover, runs_along, solid, volume, weight
+from plankit.parts.sawn_solid import ROUND, SMALL_ROUND, sides
 from plankit.stock import lumber, sheet
 from plankit.units import L, Length
 from tests.parts.one_of_each import (
     BANDED,
+    BEVELLED,
     BORED,
+    CHAMFERED,
+    CHAMFERED_ROUND,
+    COMPOUND,
     COUNTERSUNK,
+    CUP,
+    DADO,
     GROOVED,
+    LEFT_ON,
     MITRED,
     NOTCHED,
     ONE_OF_EACH,
     PLAIN,
     POCKETED,
+    RABBETED,
+    ROUNDED,
+    ROUNDED_ROUND,
     SLOTTED,
     TAPERED,
     TINY,
     turned,
 )
-from tests.strategies import feet, panels, turns
+from tests.strategies import feet, panels, rails, turns
 
 CUBIC_INCH = Fraction(254, 10) ** 3
 
@@ -35,6 +45,23 @@ CUBIC_INCH = Fraction(254, 10) ** 3
 def polygon(count: int) -> float:
     """The share of a circle that a regular polygon of so many sides in it holds."""
     return count / (2 * pi) * sin(2 * pi / count)
+
+
+def facets(part: Part) -> float:
+    """How much more the solid's flat facets take off round edges than the arcs that they stand for."""
+    rounds = [one for one in part.features if isinstance(one, Roundover)]
+    more = 0.0
+    for one in rounds:
+        radius = float(one.size.mm)
+        depth = np.sin(np.linspace(0, pi / 2, sides(2 * radius) // 4 + 1)) * radius
+        gone = radius - np.sqrt(np.maximum(radius**2 - depth**2, 0))
+        more += (np.trapezoid(gone, depth) - (1 - pi / 4) * radius**2) * float(
+            part.box.extent(runs_along(one.edge)).mm
+        )
+        if part is ROUNDED_ROUND:  # each of its four corners is counted twice, by facets as by arcs
+            square = np.sum(np.diff(depth) * (gone[1:] ** 2 + gone[1:] * gone[:-1] + gone[:-1] ** 2) / 3)
+            more -= square - radius**3 * (5 / 3 - pi / 2)
+    return more
 
 
 def inches(part: Part) -> Fraction:
@@ -73,6 +100,44 @@ def test_a_mitre_takes_half_a_block() -> None:
     assert inches(MITRED) == Fraction(3, 4) * (24 * Fraction(7, 2) - Fraction(49, 8))
 
 
+def test_a_compound_mitre_takes_the_end_s_area_times_its_depth_in_the_middle() -> None:
+    # 2 in along the bottom and 1/2 in along the front of a 3 1/2 × 3/4 end: (2 + 1/2) ÷ 2 deep in the middle
+    assert inches(COMPOUND) == Fraction(3, 4) * Fraction(7, 2) * (24 - Fraction(5, 4))
+
+
+def test_a_bevel_takes_half_a_strip() -> None:
+    # 1/2 in narrower on the front of a 3/4 in board, 24 in long: 1/2 × 3/4 ÷ 2
+    assert inches(BEVELLED) == 24 * (Fraction(21, 8) - Fraction(3, 16))
+
+
+def test_channels_take_what_lies_in_them() -> None:
+    assert inches(RABBETED) == 270 - 30 * Fraction(3, 8) * Fraction(1, 4)
+    assert inches(DADO) == 270 - Fraction(3, 4) * Fraction(1, 4) * (12 - Fraction(1, 2))  # stops 1/2 in short
+
+
+def test_a_chamfer_takes_half_a_square_and_a_corner_once() -> None:
+    assert inches(CHAMFERED) == 270 - 30 * Fraction(1, 4) ** 2 / 2
+    # all round: (30 + 12) × 2 long; at each of four corners two prisms share a pyramid of c × c ÷ 2 × c × 2/3
+    corner = Fraction(1, 8) ** 3 / 3
+    assert inches(CHAMFERED_ROUND) == 270 - 84 * Fraction(1, 8) ** 2 / 2 + 4 * corner
+
+
+def test_a_roundover_takes_what_a_quarter_circle_leaves_of_its_square() -> None:
+    # (1 − π/4) r² L, geometry of the circle; two edges of 24 in, radii 1/4 and 3/8 in
+    taken = (1 - pi / 4) * (0.25**2 + 0.375**2) * 24
+    assert float(63 - inches(ROUNDED)) == pytest.approx(taken, rel=1e-12)
+    # at a corner two roundovers share ∫ (r − √(r² − u²))² du, integrated here in fine slices
+    deep = np.linspace(0, 0.25, 400_001)
+    corner = float(np.trapezoid((0.25 - np.sqrt(0.25**2 - deep**2)) ** 2, deep))
+    wanted = 84 * (1 - pi / 4) * 0.25**2 - 4 * corner
+    assert float(270 - inches(ROUNDED_ROUND)) == pytest.approx(wanted, rel=1e-6)
+
+
+def test_what_is_left_on_belongs_to_the_piece_and_not_to_the_part() -> None:
+    assert inches(LEFT_ON) == 270
+    assert LEFT_ON.cut_size() == (L("30 1/2 in"), L("12 1/4 in"))  # 30 + 1/2 at the left, 12 + 1/4 at the back
+
+
 def test_round_holes_take_what_a_cylinder_holds() -> None:
     bored = float(270 - inches(BORED))
     assert bored == pytest.approx(pi * 0.5**2 * 0.5, rel=1e-12)  # 1 in across, 1/2 deep
@@ -90,7 +155,8 @@ def test_the_solid_holds_what_arithmetic_says(part: Part) -> None:
     whole = float(part.box.size[0].mm * part.box.size[1].mm * part.box.size[2].mm)
     taken, cut = whole - float(volume(part)), whole - solid(part).volume()
     small = polygon(SMALL_ROUND)
-    share = {BORED: polygon(ROUND), COUNTERSUNK: small, POCKETED: small}.get(part, 1.0)
+    share = {BORED: polygon(ROUND), CUP: polygon(ROUND), COUNTERSUNK: small, POCKETED: small}.get(part, 1.0)
+    taken += facets(part)
     if part is SLOTTED:  # its straight middle is exact, its round ends are not
         assert small * taken < cut < taken
     else:
@@ -126,7 +192,7 @@ def test_any_tapered_foot_agrees_with_its_solid(part: Part) -> None:
     assert solid(part).volume() == pytest.approx(float(volume(part)), rel=1e-9)
 
 
-@given(panels(), turns())
+@given(panels() | rails(), turns())
 @settings(max_examples=40, deadline=None)
 def test_turning_or_mirroring_a_part_changes_no_volume(part: Part, turn) -> None:
     other = turned(part, turn)

@@ -67,7 +67,7 @@ def test_every_label_means_the_same_part_everywhere(plan):
 def test_every_part_arrives_once_and_counts_agree(plan):
     arrived: dict[str, int] = {}
     for step in plan["steps"]:
-        if step["figure"]:
+        if step["number"] >= 5:  # before that, loose parts are worked on
             for piece in step["brings"]:
                 arrived[piece["label"]] = arrived.get(piece["label"], 0) + piece["count"]
     assert arrived == {row["label"]: row["count"] for row in plan["parts"]}
@@ -153,6 +153,16 @@ def test_a_tool_that_nobody_can_caution_about_stops_the_plan():
         document(plan.draft())
 
 
+def test_a_plan_without_steps_is_told_so_once():
+    plan = bench()
+    plan._steps.clear()
+    draft = plan.draft()
+    found = [one for one in document(draft)["findings"] if one["check"] == "order of steps"]
+    assert len(found) == 1
+    assert found[0]["level"] == "must fix"
+    assert "it has no steps yet" in found[0]["what"]
+
+
 def test_a_part_that_no_step_brings_must_be_fixed():
     plan = bench()
     plan._steps.pop()
@@ -201,12 +211,12 @@ def test_no_old_size_is_left_anywhere_after_a_change(change):
     ("change", "still"),
     [
         # the feet and the cleats have no size that the width moves, nor have the sides and their offcuts
-        ({"width": "51"}, {"part-a", "part-d", "part-f", "side", "cut-1", "cut-5"}),
+        ({"width": "51"}, {"part-a", "part-d", "part-f", "side", "cut-1", "cut-5", "step-3"}),
         # the back has the width and height of the case
-        ({"depth": "15"}, {"part-a", "front", "cut-1", "cut-4"}),
+        ({"depth": "15"}, {"part-a", "front", "cut-1", "cut-4", "step-3"}),
         # thicker plywood shortens sides and dividers and moves all that stands on or between them; the back covers
         # bottom and sides together, so what one gains the other loses
-        ({"plywood": "3/4"}, {"part-a", "part-c", "part-f", "cut-1", "cut-3", "cut-4", "cut-5"}),
+        ({"plywood": "3/4"}, {"part-a", "part-c", "part-f", "cut-1", "cut-3", "cut-4", "cut-5", "step-2", "step-3"}),
     ],
     ids=IDS,
 )

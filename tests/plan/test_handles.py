@@ -65,7 +65,7 @@ def test_a_notch_round_a_post_leaves_the_room_asked_for(plan, shelf):
     shelf.notch_round(post, clearance="1/8")
     # 3 1/2 + 1/8 each way
     assert taken(shelf) == Fraction(29, 8) ** 2 * Fraction(3, 4)
-    assert shelf.part.features[0].reason == "round Post"
+    assert shelf.part.features[0].reason == "round the post"
 
 
 def test_a_hole_is_placed_from_two_faces(shelf):

@@ -35,8 +35,8 @@ def lid(plan, **more):
 LINES = {
     "no part but its name": lambda plan, floor, side: plan.glue("side", floor),
     "nothing to glue": lambda plan, floor, side: plan.glue(None, floor),
-    "a list to glue onto": lambda plan, floor, side: plan.glue(side, [floor]),
-    "a list to screw pockets into": lambda plan, floor, side: plan.pocket_screw(side, into=[floor]),
+    "a name to glue onto": lambda plan, floor, side: plan.glue(side, "floor"),
+    "a name to screw pockets into": lambda plan, floor, side: plan.pocket_screw(side, into="floor"),
     "a name to mirror in": lambda plan, floor, side: plan.mirror(side, of="floor"),
     "a name to bring": lambda plan, floor, side: plan.step("Start", brings="floor"),
     "pockets in no face": lambda plan, floor, side: plan.pocket_screw(side, into=floor, face="inner"),
@@ -121,8 +121,8 @@ def test_a_notch_round_a_post_that_goes_right_through_would_cut_the_shelf_in_two
     assert "in two" in error.what
 
 
-def test_a_tread_in_a_notch_is_refused_with_the_notch_named_and_no_face_to_copy(plan, side):
-    tread = plan.panel("Tread", PLY, left=0, right="18", front="-1/2", back="5", bottom="12")
+def test_a_tread_loose_in_a_notch_is_refused_with_the_notch_named_and_no_face_to_copy(plan, side):
+    tread = plan.panel("Tread", PLY, left=0, right="18", front="-1/2", back="4 7/8", bottom="12 1/4")
     side.notch(front="5", top="8")
     error = refusal(lambda: plan.screw(side, through=tread, screws="#8 x 2"))
     assert "inside a notch of Side" in error.what

@@ -222,5 +222,7 @@ def test_a_frame_mitered_at_both_ends_is_told_of_both():
     plan.step("Miter", works_on=trim, does="miter")
     (said,) = [line for line in document(plan.draft())["steps"][0]["does"] if "miter" in line]
     assert said.replace("\u00a0", " ") == (
-        "Trim: the miters of both ends are each 3/4 in (19 mm) shorter along its back face."
+        "Trim: miter the left and right ends, the piece on its wide face and the blade tilted 45.0° off square: "
+        "3/4 in (19 mm) shorter along its back face, 20 in (508 mm) to the long points, "
+        "18 1/2 in (470 mm) to the short points."
     )

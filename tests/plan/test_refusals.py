@@ -201,3 +201,31 @@ def test_slots_are_for_solid_tops(plan):
     )
     error = refusal(lambda: plan.fasten_top(low, to=cleat, fixed_along="front", screws="#8 x 1 1/4"))
     assert error.where == "Deck"
+
+
+@pytest.mark.parametrize(
+    ("verb", "given", "where"),
+    [
+        ("glue", {"parts": [], "onto": "one"}, "the parts"),
+        ("glue", {"parts": "one", "onto": []}, "onto="),
+        ("screw", {"into": [], "through": "one", "screws": "#8 x 2"}, "into="),
+        ("screw", {"into": "one", "through": [], "screws": "#8 x 2"}, "through="),
+        ("nail", {"into": [], "through": "one", "nails_of": "8d"}, "into="),
+        ("pocket_screw", {"parts": [[], []], "into": "one"}, "the parts"),
+        ("dowel", {"parts": "one", "into": []}, "into="),
+    ],
+)
+def test_a_joint_with_an_empty_list_is_refused_rather_than_left_out(plan, verb, given, where):
+    one = plan.panel("Shelf", PLY, right="40", top="1", left=0, front=0, back="16")
+    words = {key: one if value == "one" else value for key, value in given.items()}
+    error = refusal(lambda: getattr(plan, verb)(**words))
+    assert error.what == f"{where}: no part is given, so nothing would be done."
+    assert "Give at least one part" in error.remedy
+
+
+def test_a_panel_let_in_that_reaches_its_rails_along_an_edge_only_is_told_so(plan):
+    """A 3/4 in panel flush with the inside of 2x2 posts begins where 1x2 rails, flush outside, end."""
+    posts = stock.lumber("2x2", species="loblolly pine")
+    frame = plan.frame("Frame", posts, STRIP, left=0, right="30", front=0, back="20", bottom=0, top="30")
+    error = refusal(lambda: plan.let_in("Panel", PLY, frame=frame.side("front"), flush="back"))
+    assert "only along an edge" in error.what

@@ -11,7 +11,7 @@ import pytest
 
 from plankit.errors import PlanError
 from plankit.publish import keep
-from plankit.publish.keep import copy_folder, place, staged, switch, write_all
+from plankit.publish.keep import copy_folder, place, place_file, staged, switch, write_all
 
 NEW = {"index.html": b"new", "figures/step-1.svg": b"<svg/>"}
 
@@ -132,3 +132,34 @@ def test_a_failure_inside_leaves_nothing(tmp_path: Path):
 def test_copies_read_as_their_originals(built: Path):
     copy_folder(built, built.parent / "copy")
     assert tree(built.parent / "copy") == tree(built)
+
+
+def test_a_kept_copy_is_written_anew_and_its_original_stays(built: Path):
+    copy_folder(built, built.parent / "copy")
+    write_all(built.parent / "copy", {"index.html": b"new"})
+    assert (built / "index.html").read_bytes() == b"old"
+    assert (built.parent / "copy" / "index.html").read_bytes() == b"new"
+
+
+def test_one_file_is_put_in_place_beside_others(built: Path):
+    (built / "index.html").chmod(0o640)
+    place_file(built / "index.html", b"new")
+    place_file(built / "result.json", b"{}")
+    assert (built / "index.html").read_bytes() == b"new"
+    assert (built / "index.html").stat().st_mode & 0o777 == 0o640
+    assert {p.name for p in built.iterdir()} == {"index.html", "result.json", "figures", "my-photo.jpg"}
+
+
+def test_one_file_needs_room_in_its_own_folder_only(small_disk: Path):
+    """The folder is a disk of its own, so nothing moves into it from the folder above in one step."""
+    place_file(small_disk / "result.json", b"old")
+    with pytest.raises(PlanError, match="the disk is full"):
+        place_file(small_disk / "result.json", b"x" * 100_000)
+    assert tree(small_disk) == {"result.json": b"old"}
+
+
+def test_links_that_lead_round_are_told(tmp_path: Path):
+    (tmp_path / "a").symlink_to(tmp_path / "b")
+    (tmp_path / "b").symlink_to(tmp_path / "a")
+    with pytest.raises(PlanError, match="cannot be written"):
+        place_file(tmp_path / "a", b"")

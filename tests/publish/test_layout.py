@@ -23,7 +23,7 @@ def laid_out(bench: Any) -> Any:
     @cache
     def lay(paper: str) -> tuple[Any, ...]:
         page = pdf_exporter().page(bench).replace('class="paper-letter"', f'class="{paper}"')
-        fetcher = printing._fetcher(find_document(bench))
+        fetcher = printing._fetcher(printing.Answers(find_document(bench)))
         return tuple(weasyprint.HTML(string=page, url_fetcher=fetcher, base_url="plan:").render().pages)
 
     return lay

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from markdown_it import MarkdownIt
 
 from plankit.errors import PlanError
+from plankit.publish.closing import closed
 from plankit.publish.markdown import Prose, expressions, fresh_anchor, render
 
 VALUE = {"status": "ok", "data": {"text/plain": "13 2/3 in"}}
@@ -36,7 +37,6 @@ def test_expressions_are_found_in_order_and_each_once():
         "```\n{eval}`width`\n```",
         "    {eval}`width`",
         "\\{eval}`width`",
-        "{abbr}`width`",
         "<!-- {eval}`width` -->\n",
         "eval`width`",
     ],
@@ -140,7 +140,10 @@ def test_prose_without_values_reads_as_commonmark_reads_it(source: str):
     plain = MarkdownIt("commonmark").enable(["table", "strikethrough"])
     tokens = [t for one in plain.parse(source) for t in (one, *(one.children or ()))]
     if not any(token.type in {"heading_open", "image"} for token in tokens):
-        assert put(source).html == plain.render(source)
+        expected = plain.render(source)
+        if any(token.type.startswith("html") for token in tokens):
+            expected = closed(expected)  # an author's own tags are closed where she left them open
+        assert put(source).html == expected
 
 
 @given(st.lists(st.text(max_size=12), max_size=8))

@@ -145,7 +145,7 @@ def test_a_step_shown_twice_stands_once(document: Document):
     }
     twice["outputs"] = [shown, shown]
     page = page_of(book_of(document, twice))
-    assert [block.step["number"] for block in page.blocks] == [2, 1, 3]
+    assert [block.step["number"] for block in page.blocks] == [1, 2, 3]  # step 1 is shown nowhere else
 
 
 def test_a_view_shown_in_the_notebook_stands_there_with_names_of_its_own(document: Document):

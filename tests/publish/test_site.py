@@ -36,6 +36,7 @@ def rewrite(path: Path, old: str, new: str) -> None:
 @pytest.fixture
 def folder(tmp_path: Path) -> Path:
     shutil.copytree(SAMPLE, tmp_path / "notebooks")
+    (tmp_path / "notebooks" / "note.md").write_text("glue")
     site = tmp_path / "site"
     site.mkdir()
     (site / "site.toml").write_text(SETTINGS)
@@ -111,7 +112,10 @@ def test_the_same_sources_give_the_same_bytes_in_another_place(folder: Path, tmp
         ("notebooks/shoe-rack.ipynb", "shelves = 3", "shelves = 4"),  # a parameter
         ("notebooks/shoe-rack.ipynb", "lie on the bench", "lie on the floor"),  # prose
         ("notebooks/plan.json", "A three-shelf rack", "A rack"),  # a file the notebook reads
+        ("notebooks/note.md", "glue", "screws"),  # a text it may read
         ("site/site.toml", "example.org/plans", "example.org/other"),  # where it will be read
+        ("site/site.toml", "Tern Lane Tool Library", "Tern Lane Tools"),  # what its pages are called by
+        ("site/about.md", "# About us", "# Who we are"),  # what its links say
     ],
 )
 def test_a_change_in_what_a_plan_depends_on_makes_it_again(folder: Path, file: str, old: str, new: str):
@@ -217,6 +221,7 @@ def test_stored_pages_are_those_the_record_names(folder: Path):
         ("title = ", "cannot be read"),
         ('title = "T"\nauthor = "R. T."', "the site has no address"),
         (SETTINGS + "colour = 'red'", "there is no setting called colour"),
+        (SETTINGS.replace("title =", "titel =", 1), "Did you mean title"),
         (SETTINGS.replace('["Outside size", "Time", "Cost"]', '"Time"'), "card takes a list of texts"),
         (SETTINGS.replace("*.ipynb", "none.ipynb"), "no notebook is found there"),
     ],
@@ -230,3 +235,114 @@ def test_settings_that_cannot_be_used_are_named(folder: Path, text: str, words: 
 def test_a_folder_without_settings_holds_no_site(tmp_path: Path):
     with pytest.raises(AskedWrongly, match="holds no site"):
         read_settings(tmp_path)
+
+
+def links(page: Path) -> dict[str, str]:
+    soup = BeautifulSoup(page.read_text(encoding="utf-8"), "html.parser")
+    return {str(a["href"]): a.text.strip() for a in soup.find_all("a", href=True)}
+
+
+def test_a_new_page_of_the_sites_own_is_linked_from_plans_that_did_not_change(folder: Path):
+    built(folder)
+    (folder / "visit.md").write_text("# Where we are")
+    built(folder)
+    assert links(folder / "public" / "shoe-rack" / "index.html")["../visit/index.html"] == "Where we are"
+
+
+def test_a_page_of_the_sites_own_never_takes_the_place_of_a_plan(folder: Path):
+    built(folder)
+    before = tree(folder / "public")
+    (folder / "shoe-rack.md").write_text("# Shoe racks in general")
+    with pytest.raises(PlanError, match=r"shoe-rack\.md: this page would take the place of the last good page"):
+        built(folder)
+    assert tree(folder / "public") == before
+
+
+def test_a_new_plan_with_the_address_of_a_page_is_told_so(folder: Path):
+    (folder / "shoe-rack.md").write_text("# Shoe racks in general")
+    done = built(folder)
+    assert [o.state for o in done.outcomes] == ["missing"]
+    assert "another page of this address" in done.failed[0].error
+    assert "in general" in (folder / "public" / "shoe-rack" / "index.html").read_text(encoding="utf-8")
+
+
+def test_names_of_own_pages_become_addresses(folder: Path):
+    (folder / "Über uns #1.md").write_text("# Wer wir sind", encoding="utf-8")
+    built(folder)
+    assert (folder / "public" / "uber-uns-1" / "index.html").is_file()
+    assert "uber-uns-1/index.html" in links(folder / "public" / "index.html")
+    (folder / "über-uns-1.md").write_text("Again", encoding="utf-8")
+    with pytest.raises(PlanError, match="the address of"):
+        built(folder)
+
+
+def test_a_page_whose_name_gives_no_address_is_refused(folder: Path):
+    (folder / "工具.md").write_text("# Tools", encoding="utf-8")
+    with pytest.raises(PlanError, match="no address can be made"):
+        built(folder)
+
+
+def test_own_pages_carry_their_pictures(folder: Path):
+    (folder / "shop.png").write_bytes(b"ABC")
+    (folder / "about.md").write_text("# About\n\n![The shop](shop.png)")
+    built(folder)
+    page = BeautifulSoup((folder / "public" / "about" / "index.html").read_text(encoding="utf-8"), "html.parser")
+    assert page.find("img")["src"] == "data:image/png;base64,QUJD"  # "ABC" in base64
+
+
+def test_links_of_own_pages_that_lead_nowhere_are_noted(folder: Path):
+    (folder / "about.md").write_text(
+        "[rack](../shoe-rack/) [data](../shoe-rack/plan.json) [far](https://example.org/) [here](#how)\n\n## How\n\n"
+        "[gone](../stool/index.html) [typo](nope.html) [up](#nope)"
+    )
+    assert built(folder).notes == (
+        "about.md: the link to “../stool/index.html” leads nowhere on the site",
+        "about.md: the link to “nope.html” leads nowhere on the site",
+        "about.md: the link to “#nope” leads nowhere on the site",
+    )
+
+
+def test_links_out_of_a_plan_that_lead_nowhere_are_noted(folder: Path):
+    rewrite(
+        folder.parent / "notebooks" / "shoe-rack.ipynb", "for the hall", "for the [hall](../hall/) or [us](../about/)"
+    )
+    assert built(folder).notes == ("shoe-rack: the link to “../hall/” leads nowhere on the site",)
+
+
+def a_folder(folder: Path) -> None:
+    (folder / "a.ipynb").mkdir()
+
+
+def half_a_letter(folder: Path) -> None:
+    """Not text that UTF-8 can hold, in a title that the whole site shows."""
+    shutil.copy(folder / "shoe-rack.ipynb", folder / "a.ipynb")
+    rewrite(folder / "a.ipynb", "inside = Fraction", "print('\\\\ud800'); plan['slug'] = 'a'\\ninside = Fraction")
+
+
+def a_strange_document(folder: Path) -> None:
+    """A plan document without its steps: no page can be made of it."""
+    shutil.copy(folder / "shoe-rack.ipynb", folder / "a.ipynb")
+    rewrite(folder / "a.ipynb", "inside = Fraction", "del plan['steps']\\ninside = Fraction")
+
+
+@pytest.mark.parametrize(
+    ("spoil", "state", "said"),
+    [
+        (a_folder, "missing", "there is no such notebook"),
+        (half_a_letter, "made", ""),
+        (a_strange_document, "missing", "this plan cannot be made: KeyError: 'steps'"),
+    ],
+)
+def test_one_notebook_does_not_keep_the_others_back(
+    folder: Path, spoil: Callable[[Path], None], state: str, said: str
+):
+    spoil(folder.parent / "notebooks")
+    done = built(folder)
+    assert [(o.notebook, o.state) for o in done.outcomes] == [("a.ipynb", state), ("shoe-rack.ipynb", "made")]
+    assert said in done.outcomes[0].error
+
+
+def test_an_own_page_that_is_not_utf_8_is_named(folder: Path):
+    (folder / "about.md").write_bytes("# Über uns".encode("latin-1"))
+    with pytest.raises(PlanError, match=r"about\.md: this page is not written in UTF-8"):
+        built(folder)

@@ -150,7 +150,7 @@ price = 2
         (SMALL + "tool = 3", "shed.toml, tool", "a list of tables was expected", "[[tool]]"),
         (SMALL + "tool = [3]", "shed.toml, [[tool]] 1", "a table was expected", "[[tool]] 1 as a table"),
         (SMALL + LOOM, "shed.toml, [[tool]] 1, does", "say what it does", "does = "),
-        (SMALL + LOOM + 'does = ["weave"]', "shed.toml, [[tool]] 1, does", "nothing a tool can do", "Known"),
+        (SMALL + LOOM + 'does = ["knit"]', "shed.toml, [[tool]] 1, does", "nothing a tool can do", "Known"),
         (SMALL + LOOM + 'does = "rip"', "shed.toml, [[tool]] 1, does", "a list of texts", '["rip"'),
         (SMALL + DRILL + "speed = 3", "shed.toml, [[tool]] 1, speed", "this key is not known", "Known are"),
         (

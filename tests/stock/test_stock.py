@@ -8,7 +8,7 @@ from hypothesis import given
 from plankit import stock
 from plankit.errors import PlanError
 from plankit.stock import Lumber, Sheet, board_feet, check_measured
-from plankit.units import Density, L, Length
+from plankit.units import Density, L, Length, Notation
 from tests.published import published, within
 from tests.strategies import boards, lengths, sheets
 
@@ -136,6 +136,32 @@ def test_a_finding_gives_the_measure_and_the_limits_in_thousandths() -> None:
     assert finding is not None
     # 18 / 25.4 = 0.7087; 23/32 = 0.71875; 25/32 = 0.78125
     assert finding.number == ("0.709 in (18 mm), where 0.719 in (18.3 mm) to 0.781 in (19.8 mm) are allowed")
+
+
+def test_a_metric_plan_gives_the_measure_in_millimeters_first() -> None:
+    finding = check_measured(stock.sheet("plywood", "3/4", measured="18 mm"), Notation("mm"))
+    assert finding is not None
+    assert finding.number == "18 mm (0.709 in), where 18.3 mm (0.719 in) to 19.8 mm (0.781 in) are allowed"
+
+
+# 3/4 in less a quarter of it is 9/16 in, and a quarter more 15/16 in; 0.75 × 18 mm is 13 1/2 mm
+@pytest.mark.parametrize(
+    ("nominal", "at_the_limit", "beyond"),
+    [
+        ("3/4", "9/16", "17/32"),
+        ("3/4", "15/16", 18),
+        ("18 mm", "13 1/2", "13"),
+        ("18 mm", "23/32 in", "3/4"),
+    ],
+)
+def test_a_sheet_that_measures_far_from_its_name_was_read_in_another_unit(
+    nominal: str, at_the_limit: str, beyond: str | int
+) -> None:
+    assert stock.sheet("plywood", nominal, measured=at_the_limit).measured
+    with pytest.raises(PlanError, match="does not measure so far") as caught:
+        stock.sheet("plywood", nominal, measured=beyond)
+    assert f"measured={beyond!r}, which is read as" in caught.value.given
+    assert "Write the unit" in caught.value.remedy
 
 
 def test_sheets_that_were_not_measured_or_have_no_class_are_left_alone() -> None:

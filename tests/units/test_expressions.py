@@ -148,11 +148,22 @@ def test_a_length_says_in_words_and_numbers_how_it_came_about() -> None:
     assert L("3 in").why() == "3 in"
 
 
+def test_plain_numbers_are_told_as_they_were_typed() -> None:
+    """4 in of foot less 1/8 in of flattening: a sum of 3 7/8 in stands nowhere in the plan."""
+    height = Length.given("height", L("18 1/2 in"))
+    side = height - L("4 in") + L("1/8 in")
+    assert side.why() == "height + 1/8 in − 4 in = 18 1/2 in + 1/8 in − 4 in = 14 5/8 in"
+    assert (height - L("1/2 in") - L("1/2 in")).why() == "height − 2 × 1/2 in = 18 1/2 in − 2 × 1/2 in = 17 1/2 in"
+    assert (height + L("1/8 in") - L("1/8 in")).why() == "height = 18 1/2 in"
+    assert (L("4 in") - L("1/8 in")).why() == "3 7/8 in"  # nothing has a name here: the sum says all
+    assert (height - Length.given("sill", L("0 in"))).why() == "height − sill = 18 1/2 in − 0 in = 18 1/2 in"
+
+
 def test_like_terms_are_taken_together_and_a_name_that_begins_with_a_number_stands_in_brackets() -> None:
     width = Length.given("width", L("42 in"))
     ply = Length.stock_size("3/4 in plywood thickness", L("3/4 in"))
     assert (width + L("1 in") - ply - ply - L("3 in")).why() == (
-        "width − 2 × (3/4 in plywood thickness) − 2 in = 42 in − 2 × 3/4 in − 2 in = 38 1/2 in"
+        "width − 2 × (3/4 in plywood thickness) + 1 in − 3 in = 42 in − 2 × 3/4 in + 1 in − 3 in = 38 1/2 in"
     )
     assert smallest(width, L("12 in")).why() == "the smallest of (width, 12 in) = 12 in"
     assert (width - width).why() == "0 in"

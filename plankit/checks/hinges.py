@@ -1,0 +1,148 @@
+"""Hinges: cups that break out, arms that meet something, doors that hang on too few."""
+
+from collections.abc import Iterator
+
+from plankit.build import Build, Item
+from plankit.build.hanging import carried_by, hanging, hinge_count
+from plankit.build.hinges import CUP_USE
+from plankit.checks.bores import bores_for, line_of, middle_of, to_the_edges
+from plankit.checks.clashes import closest, far_apart
+from plankit.checks.wording import PRACTICE, a_or_an, gathered, spot
+from plankit.errors import PlanError
+from plankit.finding import Finding
+from plankit.parts import AXIS_OF, Bore, Part, weight
+from plankit.units import L, Length, Notation, decimal
+
+UNDER_A_CUP = L("2 mm")
+"""Wood left under a cup (common practice)."""
+TAB_LEAST, TAB_MOST = L("3 mm"), L("7 mm")
+"""From a cup's rim to the door's edge (hardware.csv)."""
+TABS = "common practice: 3 to 7 mm from a cup's rim to the door's edge"
+
+
+def hinges(build: Build, notation: Notation) -> tuple[Finding, ...]:
+    """Return every finding about cups, about screws that meet them, and about how many hinges a door has."""
+    return (
+        *gathered(_cups(build, notation)),
+        *gathered(_screws_in_cups(build, notation)),
+        *too_few(build, notation),
+    )
+
+
+def _cups(build: Build, notation: Notation) -> Iterator[Finding]:
+    for part in build.parts:
+        for cup in bores_for(part, CUP_USE):
+            place = spot(middle_of(part, cup), build.box, notation)
+            yield from _under(part, cup, place)
+            yield from _beside(part, cup, place)
+
+
+def _mm(length: Length) -> str:
+    """Sizes of cup hinges are named in millimetres everywhere."""
+    return f"{decimal(length.mm, 2)}\u00a0mm"
+
+
+def _under(part: Part, cup: Bore, place: str) -> Iterator[Finding]:
+    left = part.box.extent(AXIS_OF[cup.face]) - cup.reach(part.box.size)
+    if left.mm >= UNDER_A_CUP.mm:
+        return
+    deepest = part.box.extent(AXIS_OF[cup.face]) - UNDER_A_CUP
+    through = left.mm <= 0
+    yield Finding(
+        "must fix",
+        "hinge cup breaks through",
+        part.name,
+        f"A hinge cup goes right through {part.name}."
+        if through
+        else f"A hinge cup leaves too little wood in {part.name}.",
+        place,
+        _mm(left),
+        f"{PRACTICE}: leave {_mm(UNDER_A_CUP)}",
+        f"Use a hinge with a cup no deeper than {_mm(deepest)}, or a thicker door.",
+    )
+
+
+def _beside(part: Part, cup: Bore, place: str) -> Iterator[Finding]:
+    face, left = min(to_the_edges(part, cup), key=lambda one: one[1].mm)
+    if left.mm < 0:
+        yield Finding(
+            "must fix",
+            "hinge cup breaks out",
+            part.name,
+            f"A hinge cup breaks out of the {face} edge of {part.name}.",
+            place,
+            _mm(-left),
+            "geometry of the build",
+            f"Keep its rim {_mm(TAB_LEAST)} or more from the edge.",
+        )
+    elif not TAB_LEAST.mm <= left.mm <= TAB_MOST.mm:
+        near = left.mm < TAB_LEAST.mm
+        yield Finding(
+            "look at",
+            "hinge cup near an edge" if near else "hinge cup far from an edge",
+            part.name,
+            f"A hinge cup stands {'nearer to' if near else 'farther from'} the {face} edge of {part.name} "
+            "than hinges are made for.",
+            place,
+            _mm(left),
+            TABS,
+            "Compare with your hinge, or move the cup.",
+        )
+
+
+def _screws_in_cups(build: Build, notation: Notation) -> Iterator[Finding]:
+    for part in build.parts:
+        for cup in bores_for(part, CUP_USE):
+            line, radius = line_of(part, cup), cup.diameter.mm / 2
+            for fastener in build.fasteners:
+                if part.id not in {fastener.through, fastener.into}:
+                    continue
+                clear = float(radius + fastener.spec.diameter.mm / 2)
+                piece = fastener.ends_mm()
+                if not far_apart(line, piece, clear) and closest(line, piece) < clear:
+                    yield Finding(
+                        "must fix",
+                        "hinge meets a screw",
+                        part.name,
+                        f"{a_or_an(fastener.spec.name, begins=True)} runs into the bore of a hinge cup in {part.name}.",
+                        spot(fastener.head, build.box, notation),
+                        "",
+                        "geometry of the build",
+                        "Move the hinge or the screw along the edge.",
+                    )
+
+
+def too_few(build: Build, notation: Notation) -> tuple[Finding, ...]:
+    """Return a finding for every door that hangs on fewer hinges than its height and weight ask for."""
+    parts = {part.id: part for part in build.parts}
+    hung: dict[tuple[str, ...], list[Item]] = {}
+    for item in build.items:
+        if item.kind == "hinge" and len(item.on) == 2 and not item.name.startswith("piano"):
+            hung.setdefault(item.on, []).append(item)
+    found = []
+    for (door_id, on_id), its in hung.items():
+        door, on = parts[door_id], parts[on_id]
+        try:
+            along = hanging(door, on).along
+        except PlanError:
+            continue  # it has been moved away from what it hangs on: the check of joints tells
+        wanted = hinge_count(door, along)
+        if len(its) < wanted:
+            found.append(_too_few(door, len(its), wanted, door.box.extent(along), notation))
+    return gathered(found)
+
+
+def _too_few(door: Part, has: int, wanted: int, tall: Length, notation: Notation) -> Finding:
+    heavy, most = weight(door), carried_by(has)
+    by_weight = heavy.kg > most.kg
+    return Finding(
+        "must fix" if has < 2 else "look at",
+        "too few hinges",
+        door.name,
+        f"{door.name} hangs on {notation.count(has, 'hinge')}, and a door so {'heavy' if by_weight else 'high'} "
+        f"takes {wanted}.",
+        "",
+        notation.mass(heavy) if by_weight else notation.length(tall),
+        "common practice for furniture doors up to 24 in wide, of 19 mm particleboard",
+        f"Ask for count={wanted}, or follow the chart of your hinge's maker.",
+    )

@@ -1,0 +1,119 @@
+"""Sentences about the work in its time: what is measured first, tried, fitted, left for later or done meanwhile."""
+
+from collections import Counter
+from collections.abc import Iterable
+
+from plankit.build import Alike, Item
+from plankit.drawing.words import capital, count_word, listed, plural, within
+from plankit.parts import Banding, Bore, Chamfer, Feature, Groove, LeftOn, Notch, Part, PocketHoles, Roundover
+from plankit.plan.facts import Draft, Step
+from plankit.plan.hardware_rows import plain_name
+from plankit.plan.waiting import FITTINGS
+from plankit.plan.work import Work
+from plankit.plan.work_when import purpose, when
+from plankit.units import Notation
+
+MARKS = {"dry": "dry fit", "by trial": "fitted by trial"}
+"""How a step is marked in which something is tried before it is fixed."""
+MOST_NAMED = 2
+"""So many steps are called by their titles; of more, the numbers are enough."""
+_DONE = {Bore: "bored", PocketHoles: "pocket holes drilled", Notch: "notched", Groove: "grooved", Banding: "banded",
+         LeftOn: "trimmed", Chamfer: "chamfered", Roundover: "rounded over"}  # fmt: skip
+
+
+def first_words(draft: Draft, work: Work) -> list[str]:
+    """Say what is done before anything else in a step: measuring on the piece, and trying without glue."""
+    said = [_fit(draft.notation, part) for part in work.fitted]
+    said = list(dict.fromkeys(said))
+    if work.step.fitting:
+        said.append(FITTINGS[work.step.fitting])
+    return said
+
+
+def _fit(write: Notation, part: Part) -> str:
+    return (
+        f"{part.name}: measure first ({part.fit_to}), and cut it to that; {write.size_both(part.length, part.width)} "
+        "is what the drawings come to."
+    )
+
+
+def item_words(draft: Draft, work: Work) -> list[str]:
+    """Say which hardware is fitted to what, with its screws, and what to compare with the thing bought."""
+    groups: dict[tuple[str, tuple[str, ...], str], list[Item]] = {}
+    for item in work.items:
+        names = tuple(draft.build.part(part_id).name for part_id in item.on)
+        groups.setdefault((item.name, names, item.compare), []).append(item)
+    return [_item(draft, items, compare) for (_, _, compare), items in groups.items()]
+
+
+def _item(draft: Draft, items: list[Item], compare: str) -> str:
+    places = [within(draft.build.part(part_id).name) for part_id in items[0].on]
+    pushed = items[0].kind == "shelf pin"
+    where = listed(
+        f"the {_of_several(items, n, name)}" for n, name in enumerate(places[: 1 if pushed else None])
+    )
+    said = f"{'Push' if pushed else 'Fit'} {_counted(items)} {'into' if pushed else 'to'} {where}"
+    screws = Counter(fastener.spec.name for fastener in items[0].fasteners)
+    if screws:
+        each = "each with" if len(items) > 1 else "with"
+        said += f", {each} {listed(f'{count} × {name}' for name, count in screws.items())}"
+    return f"{said}. {capital(compare)}." if compare else f"{said}."
+
+
+def _counted(items: list[Item]) -> str:
+    """How many there are, by the plain name: "the caster", "4 casters"; the list of the step has the whole name."""
+    name = plain_name(items[0])
+    many = len(items)
+    if many > 1 and name[:1].isdigit():
+        return f"{count_word(many)} {plural(name)}"
+    return f"the {name}" if many == 1 else f"{many} {plural(name)}"
+
+
+def _of_several(items: Iterable[Item], place: int, name: str) -> str:
+    """The name of the parts that stand at one place of several items, in the plural where they are several."""
+    return plural(name) if len({item.on[place] for item in items if place < len(item.on)}) > 1 else name
+
+
+def later_words(draft: Draft, group: Alike) -> str:
+    """Say what is done to a part only after it is in place, and in which step; "" where nothing is."""
+    known = when(draft)
+    found: dict[tuple[str, int], None] = {}
+    for part in (*group.parts, *group.other):
+        for feature, step in known.later(part):
+            found[_called(feature), step] = None
+        there, trimmed = known.arrivals.get(part.id), known.trimmed.get(part.id)
+        if there and trimmed and trimmed > there:
+            found["trimmed to size", trimmed] = None
+    return listed(f"{done} in step {step}" for done, step in found)
+
+
+def _called(feature: Feature) -> str:
+    done = _DONE.get(type(feature), "cut")
+    use = purpose(feature)
+    return f"{done} ({use})" if use else done
+
+
+def meanwhile_words(draft: Draft, numbers: Iterable[int]) -> str:
+    """Say which later steps can be done while something dries."""
+    steps: list[Step] = [draft.steps[number - 1] for number in numbers]
+    if len(steps) <= MOST_NAMED:
+        said = listed(f"step {step.number} ({step.title[:1].lower()}{step.title[1:]})" for step in steps)
+    else:
+        said = f"steps {listed(runs([step.number for step in steps]))}"
+    return f"Meanwhile you can do {said}." if steps else ""
+
+
+def runs(numbers: list[int]) -> list[str]:
+    """Return ascending numbers with three and more in a row drawn together: "3 to 8", "10"."""
+    found: list[list[int]] = []
+    for number in numbers:
+        if found and found[-1][-1] == number - 1:
+            found[-1].append(number)
+        else:
+            found.append([number])
+    short = 2
+    return [
+        words
+        for run in found
+        for words in ([f"{run[0]} to {run[-1]}"] if len(run) > short else [str(number) for number in run])
+    ]
