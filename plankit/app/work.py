@@ -68,10 +68,15 @@ def make_plan(
 
 def counted(findings: Iterable[Mapping[str, Any]]) -> str:
     """Return how many findings of each level there are, counted as the page tells them."""
-    levels = [one.level for one in told(findings)]
+    lines = told(findings)
+    levels = [one.level for one in lines]
     if not levels:
         return "The checks have nothing to say."
-    return "Findings: " + ", ".join(f"{levels.count(level)} {level}" for level in dict.fromkeys(levels))
+    accepted = [one.level for one in lines if one.accepted]
+    return "Findings: " + ", ".join(
+        f"{levels.count(level)} {level}" + (f" ({accepted.count(level)} accepted)" if level in accepted else "")
+        for level in dict.fromkeys(levels)
+    )
 
 
 def check_plan(notebook: Path, given: Iterable[str], *, kernel: bool, quiet: bool, as_json: bool) -> int:

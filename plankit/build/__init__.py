@@ -2,7 +2,7 @@
 
 from plankit.build.brackets import Bracket, bracket, restraint
 from plankit.build.build import Alike, Assembly, Build, Thing, alike, hardware, weight_of
-from plankit.build.butts import BUTT, PIANO, ButtHinge, butt_hinges
+from plankit.build.butts import BUTT, LOOSE_PIN, PIANO, ButtHinge, butt_hinges
 from plankit.build.contact import Contact, contacts, gap, touching
 from plankit.build.fasteners import Fastener, Spec, bite, nail, pocket_screw_for, screw
 from plankit.build.fittings import (
@@ -33,6 +33,7 @@ from plankit.build.moving import Moving, MovingKind, Pivot
 __all__ = [
     "BUTT",
     "CUP_HINGE",
+    "LOOSE_PIN",
     "PIANO",
     "Alike",
     "Assembly",

@@ -8,7 +8,7 @@ from plankit.build.fittings import CHECK, PRACTICE, Fitted
 from plankit.build.items import Item
 from plankit.build.mounting import between, driven, into_face, inwards, lead_hole, short_screw
 from plankit.errors import PlanError
-from plankit.parts import AXIS_OF, HIGH, OPPOSITE, Axis, Face, Part, other_axes
+from plankit.parts import AXIS_OF, HIGH, OPPOSITE, Axis, Bore, Face, Part, other_axes
 from plankit.units import L, Length, exactly
 
 
@@ -91,22 +91,18 @@ def _leg(  # noqa: PLR0917 - a face, a row on it and the corner it starts from
     return tuple(driven(part, face, place, spec) for place in places)
 
 
-def restraint(part: Part, wall: Face, face: Face, at: Length, kind: Bracket) -> Fitted:
+def restraint(
+    part: Part, wall: Face, face: Face, at: Length, kind: Bracket, *, studs: bool = False
+) -> Fitted:
     """Return a bracket that ties a piece to the wall behind it, so that it cannot tip.
 
     wall    the face of `part` that stands against the wall: "back"
     face    the face of `part` that the other leg is screwed to: "top", "bottom", "left" …
     at      the bracket's middle along the edge between the two
+    studs   whether its place is found on the day, at a stud: `at` only shows one, and no hole is bored ahead
     raises  PlanError where the two faces do not meet in an edge
     """
-    if AXIS_OF[wall] == AXIS_OF[face]:
-        raise PlanError(
-            "a bracket to the wall goes round an edge.",
-            where=part.name,
-            given=f'wall="{wall}", face="{face}"',
-            remedy='Name two faces that meet, such as wall="back", face="top".',
-        )
-    (row,) = (axis for axis in other_axes(AXIS_OF[wall]) if axis != AXIS_OF[face])
+    row = edge_between(part, wall, face)
     spec = short_screw(part, face, kind.gauge, LEG_SCREW)
     screws = tuple(
         driven(part, face, {row: at, AXIS_OF[wall]: into_face(part, wall, far)}, spec) for far in kind.holes
@@ -119,13 +115,45 @@ def restraint(part: Part, wall: Face, face: Face, at: Length, kind: Bracket) -> 
             row: (at - half, at + half),
         }
     )
+    leads = tuple(lead_hole(part, screw, "bracket") for screw in screws)
     item = Item(
         f"anti-tip bracket, {exactly(kind.leg)} legs",
         "wall fixing",
         (part.id,),
         room,
         screws,
-        compare="fix its other leg into a stud, or with what your wall's makers say; the wall's screws are not counted",
+        compare=_at_a_stud(leads[0]) if studs else _TO_THE_WALL,
         source=PRACTICE,
     )
-    return Fitted((item,), ((part.id, tuple(lead_hole(part, screw, "bracket") for screw in screws)),))
+    return Fitted((item,), () if studs else ((part.id, leads),))
+
+
+_TO_THE_WALL = (
+    "fix its other leg into a stud, or with what your wall's makers say; the wall's screws are not counted"
+)
+
+
+def _at_a_stud(lead: Bore) -> str:
+    """What is done on the day where the wall says where a bracket goes."""
+    assert lead.depth is not None
+    return (
+        "find two studs and set a bracket before the middle of each, clear of other screws: the places drawn only show "
+        f"how it sits; bore its {exactly(lead.diameter)} lead holes there, {exactly(lead.depth)} deep, and fix its "
+        "other leg into the stud, or with what your wall's makers say; the wall's screws are not counted"
+    )
+
+
+def edge_between(part: Part, wall: Face, face: Face) -> Axis:
+    """Return the axis of the edge that two faces of a part meet in.
+
+    raises  PlanError where they do not
+    """
+    if AXIS_OF[face] == AXIS_OF[wall]:
+        raise PlanError(
+            "a bracket to the wall goes round an edge.",
+            where=part.name,
+            given=f'wall="{wall}", face="{face}"',
+            remedy='Name two faces that meet, such as wall="back", face="top".',
+        )
+    (row,) = (axis for axis in other_axes(AXIS_OF[wall]) if axis != AXIS_OF[face])
+    return row

@@ -1,7 +1,7 @@
 """Butt and piano hinges: two plain leaves round a pin, in the gap between a door's edge and what it hangs on."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from plankit.build.fasteners import Fastener
 from plankit.build.hanging import Hanging, hanging, pivot_at
@@ -28,6 +28,7 @@ class ButtHinge:
     metal      how thick a leaf is
     pin        across the knuckle
     gauge      of its screws
+    loose      whether its pin slides out, so that each leaf can be screwed on by itself
     """
 
     long: Length | None
@@ -35,6 +36,7 @@ class ButtHinge:
     metal: Length
     pin: Length
     gauge: int
+    loose: bool = False
 
     @property
     def least_gap(self) -> Length:
@@ -44,6 +46,8 @@ class ButtHinge:
 
 BUTT = ButtHinge(long=L("2 in"), leaf=L("5/8 in"), metal=L("1/32 in"), pin=L("3/16 in"), gauge=6)
 """A butt hinge of a usual size for furniture (common practice)."""
+LOOSE_PIN = replace(BUTT, loose=True)
+"""The same with a pin that slides out (common practice)."""
 PIANO = ButtHinge(long=None, leaf=L("1/2 in"), metal=L("1/32 in"), pin=L("1/8 in"), gauge=4)
 """A continuous hinge of the usual small size (common practice)."""
 
@@ -137,7 +141,7 @@ def _item(  # noqa: PLR0917 - two parts, a hinge and where it lies
             found.along: (spot - half, spot + half),
         }
     )
-    sort = "piano hinge" if kind.long is None else "butt hinge"
+    sort = "piano hinge" if kind.long is None else "loose-pin hinge" if kind.loose else "butt hinge"
     name = f"{sort}, {exactly(long)} long, leaves {exactly(kind.leaf)} wide"
     compare = f"{CHECK}: both leaves lie in the gap, {exactly(kind.metal)} thick each; let thicker ones into the wood"
     return Item(name, "hinge", (door.id, on.id), room, screws, compare=compare, source=PRACTICE)

@@ -16,8 +16,12 @@ from plankit.units import L, Length, decimal, largest, told
 
 CUP_USE = "hinge cup"
 """What a cup's bore is for; checks know it by this."""
+CUP_SCREW_USE = "hinge cup's screw"
+"""What the lead holes beside a cup are for."""
 CHECK = "check against your hinge"
 PRACTICE = "common practice"
+MOST_HINGES = 12
+"""More than any door or lid takes; who wants more wants a piano hinge (common practice)."""
 FIRST = L("3 1/2 in")
 """From the end of a door to the middle of its first hinge (common practice: 3 to 4 in)."""
 ARM = L("60 mm")
@@ -120,6 +124,7 @@ def hinge_places(
     """
     low, high = door.box.low(along), door.box.high(along)
     many = hinge_count(door, along) if count is None else count
+    _refuse_many(door, many)
     if first is None:
         return evenly(low, high, many, FIRST)
     if not Length.zero() < first < (high - low).portion(2):
@@ -132,8 +137,19 @@ def hinge_places(
     return evenly(low + first, high - first, many, Length.zero())
 
 
+def _refuse_many(door: Part, many: int) -> None:
+    if many > MOST_HINGES:
+        raise PlanError(
+            f"no door hangs on so many hinges: {MOST_HINGES} at most.",
+            where=door.name,
+            given=str(many),
+            remedy='Leave count= out, or hang it on a piano hinge: sort="piano".',
+        )
+
+
 def given_places(door: Part, along: Axis, at: Sequence[Length]) -> tuple[Length, ...]:
     """Return hinge places that an author gives, each counted from the door's lower end."""
+    _refuse_many(door, len(at))
     low = door.box.low(along)
     return tuple(low + one for one in sorted(at, key=lambda one: one.mm))
 
@@ -151,16 +167,30 @@ def cup_hinges(
     raises  PlanError where the door does not lie so that it can be hung there
     """
     found = hanging(door, on, lap)
+    _refuse_far(door, on, found)
     _refuse_reach(door, hinge, found)
     spots = hinge_places(door, found.along) if places is None else tuple(places)
     items = tuple(_item(door, on, hinge, found, spot) for spot in spots)
-    cups = tuple(_cup(door, hinge, found, spot) for spot in spots)
+    cups = tuple(hole for spot in spots for hole in _in_door(door, hinge, found, spot))
     plates = tuple(
         lead_hole(on, screw, "hinge plate")
         for spot in spots
         for screw in _plate_screws(door, on, hinge, found, spot)
     )
     return Hung(found, spots, items, cups, plates, hinge_pivot(door, on, lap))
+
+
+def _refuse_far(door: Part, on: Part, found: Hanging) -> None:
+    """Refuse a part that is nowhere near the door's edge: the wrong part was named."""
+    beyond = found.cover - on.box.extent(found.across)
+    if beyond.mm > 0 or -found.cover > ARM:
+        how = f"reaches {told(beyond)} past it" if beyond.mm > 0 else f"ends {told(-found.cover)} before it"
+        raise PlanError(
+            f"{on.name} does not lie at its {found.edge} edge: the door {how}.",
+            where=door.name,
+            given=f"on={on.id}",
+            remedy="Hang it on the side, divider or rail that its edge covers or lies beside.",
+        )
 
 
 def _refuse_reach(door: Part, hinge: CupHinge, found: Hanging) -> None:
@@ -180,6 +210,12 @@ def _refuse_reach(door: Part, hinge: CupHinge, found: Hanging) -> None:
 
 def _an(found: Hanging) -> str:
     return f"{'an' if found.lap == 'inset' else 'a'} {found.lap}"
+
+
+def _in_door(door: Part, kind: CupHinge, found: Hanging, spot: Length) -> tuple[Feature, ...]:
+    """A cup, and the lead holes of its own two screws."""
+    screws = _cup_screws(door, kind, found, spot)
+    return (_cup(door, kind, found, spot), *(lead_hole(door, screw, CUP_SCREW_USE) for screw in screws))
 
 
 def _cup(door: Part, kind: CupHinge, found: Hanging, spot: Length) -> Feature:

@@ -128,7 +128,7 @@ def _refuse_deep(part: Part, into: Part, contact: Contact, spec: Spec, beyond: L
         raise PlanError(
             f"{thin.name} is too thin for the holes of a {spec.name}.",
             where=part.name,
-            remedy='Use shorter dowels: dowels="1/4 x 1 1/4"',
+            remedy='Use shorter dowels: pins="1/4 x 1 1/4"',
         )
 
 

@@ -3,6 +3,7 @@
 from plankit.build.fasteners import Fastener, Spec
 from plankit.build.joints import Joint, JointKind, meeting, spot, square
 from plankit.build.joints_rows import SCREW_SPACING, Row
+from plankit.build.leaning import middles
 from plankit.errors import PlanError
 from plankit.parts import OPPOSITE, Axis, Bore, Face, Feature, Part
 from plankit.reference import wood_screw
@@ -45,7 +46,13 @@ def _in_a_row(  # noqa: PLR0917 - what, where, and with what
     contact = meeting(through, into, "nailed" if kind == "nails" else "screwed", towards)
     region, along, across = contact.region, contact.long, contact.short
     places = row.places(region.low(along), region.high(along), 2, through.name)
-    spots = [spot(contact, along, place, across, region.middle(across)) for place in places]
+    middle = region.middle(across)
+    centred: tuple[Length | None, ...] = (middle,) * len(places)
+    if through.leans != into.leans:
+        centred = middles(through, into, contact.face, along, places)
+    spots = [
+        spot(contact, along, place, across, at or middle) for place, at in zip(places, centred, strict=True)
+    ]
     made = tuple(square(through, into, spec, contact, at) for at in spots)
     return Joint(kind, through.id, into.id, contact, made)
 

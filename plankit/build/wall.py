@@ -1,5 +1,6 @@
 """The wall that a piece hangs on: where its studs are, the screws into them, and cleats that hook together."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -7,10 +8,12 @@ from plankit.build.fasteners import Fastener, Spec
 from plankit.build.items import Item
 from plankit.build.joints_screws import clearance_hole
 from plankit.errors import PlanError
-from plankit.parts import Bevel, Bore, Box, Part, Point, tangent
+from plankit.parts import Bevel, Bore, Box, Face, Part, Point, tangent
 from plankit.units import Angle, L, Length, told
 
 PRACTICE = "common practice"
+STUD_SCREWS = 12
+"""Screws of one part in one stud, at most: more would split it (common practice)."""
 FROM_END = L("1 in")
 """From a wall screw to the end of what it holds, at least (common practice)."""
 STUD_SPACINGS = (L("16 in"), L("24 in"), L("400 mm"), L("600 mm"))
@@ -82,9 +85,16 @@ def wall_screws(part: Part, wall: Wall, spec: Spec, each: int) -> WallFixed:
     """Return screws through a part, whose back lies against the wall, into every stud that it passes.
 
     each    how many for each stud, one above the other
-    raises  PlanError where it passes no stud
+    raises  PlanError where it passes no stud, or takes more screws than a stud does
     """
     box = part.box
+    if each > STUD_SCREWS:
+        raise PlanError(
+            f"no stud takes so many screws behind one part: {STUD_SCREWS} at most.",
+            where=part.name,
+            given=f"each={each}",
+            remedy="Use thicker screws, or let it pass more studs.",
+        )
     middles = wall.studs(box.left + FROM_END, box.right - FROM_END)
     if not middles:
         raise PlanError(
@@ -142,3 +152,19 @@ def hooked(upper: Box, angle: Angle) -> Hooked:
     top = upper.bottom + back
     lower = replace(upper, top=top, bottom=top - high)
     return Hooked(upper, lower, Bevel("bottom", "front", back), Bevel("top", "back", back))
+
+
+def cleat_under(part: Part, others: Iterable[Part]) -> Part | None:
+    """Return the cleat on the wall that a cleat on the piece hooks over; None where a part is no such cleat."""
+    if not _hooks(part, "bottom", "front"):
+        return None
+    return next((one for one in others if _hooks(one, "top", "back") and _in_one_plane(one.box, part.box)), None)
+
+
+def _hooks(part: Part, edge: Face, short: Face) -> bool:
+    return any(isinstance(one, Bevel) and (one.edge, one.short) == (edge, short) for one in part.features)
+
+
+def _in_one_plane(lower: Box, upper: Box) -> bool:
+    """Whether two cleats lie one under the other, the lower reaching up behind the upper one's sawn edge."""
+    return (lower.front, lower.back) == (upper.front, upper.back) and lower.bottom < upper.bottom < lower.top

@@ -7,6 +7,8 @@ from plankit.units import Length, Notation
 
 type Vector = tuple[float, float, float]
 type Piece = tuple[Vector, Vector]
+_SHIFTED = {"pocket screw", "dowel"}
+"""What is fixed by joints that can be moved along: plan.pocket_screw and plan.dowel take shift=."""
 
 
 def clashes(build: Build, notation: Notation) -> tuple[Finding, ...]:
@@ -59,8 +61,16 @@ def _clash(  # noqa: PLR0917 - two fasteners, and how to speak of them
         place,
         f"{notation.length(Length.of_mm(round(apart * 10)).portion(10))} between their middles",
         "geometry of the build",
-        "Move one of them along its joint (shift=…), drill it from another face, or give the joints different counts.",
+        _apart(one, other),
     )
+
+
+def _apart(one: Fastener, other: Fastener) -> str:
+    """What to change, by the words that the joints of these fasteners take."""
+    kinds = {one.spec.kind, other.spec.kind}
+    along = "shift=…" if kinds & _SHIFTED else "inset=…" if "wood screw" in kinds else ""
+    move = f"Move one of them along its joint ({along})" if along else "Move one of the joints"
+    return f"{move}, or give the joints different counts (each=…)."
 
 
 def far_apart(one: Piece, other: Piece, clear: float) -> bool:

@@ -7,10 +7,12 @@ from plankit.build.drawers import SLIDE_STEP, room_behind
 from plankit.checks.wording import PRACTICE, gathered
 from plankit.finding import Finding
 from plankit.parts import AXES, AXIS_OF, Axis, Face, Part
-from plankit.units import L, Length, Notation
+from plankit.units import L, Length, Notation, largest, smallest
 
 PLAY = L("1 mm")
 """A box may be so much narrower than its slides ask for, and no wider (common practice: +0/−1 mm)."""
+LEAST_SCREWS = 2
+"""A slide turns about a single screw: so many at least in each part (common practice)."""
 GEOMETRY = "geometry of the build"
 _CLEARANCE = f"{PRACTICE}: what side-mounted slides take, +0/−1 mm; compare the sheet of yours"
 
@@ -28,6 +30,7 @@ def _all(build: Build, notation: Notation) -> Iterator[Finding]:
         moving = next((one for one in build.moving if item.on[0] in one.parts), None)
         out = moving.slides[0] if moving is not None and moving.slides is not None else _out_of(item)
         yield from _too_long(build, item, moving, out, notation)
+        yield from _nothing_behind(build, item, out, notation)
         name = moving.name if moving is not None else build.part(item.on[0]).name
         beside.setdefault(name, []).append((item, _gap(build, item)))
     for name, found in beside.items():
@@ -68,6 +71,33 @@ def _too_long(
             notation.length(length - side.box.extent(AXIS_OF[out])),
             PRACTICE,
             "Make the drawer as deep as its slides are long, or use shorter ones.",
+        )
+
+
+def _nothing_behind(build: Build, item: Item, out: Face, notation: Notation) -> Iterator[Finding]:
+    """What a slide is screwed to and does not lie against: a stile before it, a rail over it."""
+    side = build.part(item.on[0])
+    for part in (build.part(one) for one in item.on):
+        along = AXIS_OF[out]
+        lies = smallest(part.box.high(along), item.box.high(along)) - largest(
+            part.box.low(along), item.box.low(along)
+        )
+        middle = item.box.middle("z")
+        beside = part.box.bottom < middle < part.box.top
+        if beside and sum(one.through == part.id for one in item.fasteners) >= LEAST_SCREWS:
+            continue
+        yield Finding(
+            "must fix",
+            "slide has nothing behind it",
+            side.name,
+            f"Its slide is to be screwed to {part.name}, which does not lie behind "
+            f"{'it' if lies.mm <= 0 or not beside else 'enough of it'}: screws that miss are left out.",
+            f"beside {part.name}",
+            f"{notation.length(lies if lies.mm > 0 and beside else Length.zero())} of "
+            f"{notation.length(item.box.extent(along))}",
+            GEOMETRY,
+            "Let the slides run on the case's sides, packed out flush with the frame: make the packing with "
+            "plan.board(…) and name it in between=. Or use shorter slides.",
         )
 
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from plankit.build import Build, Fastener, bite
+from plankit.build.leaning import Passage, passage
 from plankit.checks.wood import in_a_cut, room, where_it_enters, where_it_leaves
 from plankit.checks.wording import a_or_an, spot
 from plankit.parts import AXIS_OF, Box, Part, Point
@@ -20,6 +21,8 @@ class Driven:
     whole  the box around the whole build, to say places from
     slant  length along the fastener for each length square to the joint: 1, or more for a pocket screw
     of     the hardware it belongs to; "" where it belongs to a joint
+    leans  whether the second part leans otherwise than the fastener does
+    passes how it passes that part then; None where it passes beside it
     """
 
     fastener: Fastener
@@ -31,6 +34,8 @@ class Driven:
     whole: Box
     slant: Fraction
     of: str = ""
+    leans: bool = False
+    passes: Passage | None = None
 
     @property
     def subject(self) -> str:
@@ -52,21 +57,37 @@ class Driven:
     @property
     def first(self) -> Length:
         """How much of its length lies in the part it goes through."""
+        if self.passes is not None:
+            share = min(1.0, self.passes.enter)
+            return Length.of_mm(self.fastener.spec.length.mm * Fraction(round(share * _STEP), _STEP))
         return Length.of_mm(self.fastener.spec.length.mm - self.held.mm)
 
     @property
     def at_most(self) -> Length:
         """How much of a fastener of any length could lie in the second part."""
+        if self.leans:
+            share = max(0.0, self.passes.leave - self.passes.enter) if self.passes else 0.0
+            return Length.of_mm(self.fastener.spec.length.mm * Fraction(round(share * _STEP), _STEP))
         return Length.of_mm(room(self.into, self.entry, self.fastener.heading).mm * self.slant)
+
+    @property
+    def in_end_grain(self) -> bool:
+        """Whether it is driven lengthwise into the second part, or into an end of it that is sawn at a slant."""
+        if self.leans:
+            return self.passes is not None and AXIS_OF[self.passes.by] == self.into.grain
+        return AXIS_OF[self.fastener.heading] == self.into.grain
 
     @property
     def crosses_air(self) -> bool:
         """Whether it passes through a notch or a groove before it comes to the wood of the second part."""
-        return in_a_cut(self.into, self.before, self.entry) is not None
+        return not self.leans and in_a_cut(self.into, self.before, self.entry) is not None
 
     def place(self, notation: Notation) -> str:
         """Say where its head is."""
         return spot(self.fastener.head, self.whole, notation)
+
+
+_STEP = 10**6
 
 
 def _with_owners(build: Build) -> Iterator[tuple[Fastener, str]]:
@@ -89,4 +110,8 @@ def all_driven(build: Build) -> Iterator[Driven]:
         straight = abs(fastener.tip.along(axis).mm - fastener.head.along(axis).mm)
         slant = fastener.spec.length.mm / straight
         held = Length.of_mm(bite(fastener, into).mm * slant)
-        yield Driven(fastener, parts[fastener.through], into, before, entry, held, whole, slant, of)
+        leans = fastener.leans != into.leans
+        passes = passage(fastener.head.mm(), fastener.tip.mm(), fastener.leans, into) if leans else None
+        yield Driven(
+            fastener, parts[fastener.through], into, before, entry, held, whole, slant, of, leans, passes
+        )

@@ -71,7 +71,12 @@ def fastening(build: Build, notation: Notation) -> tuple[Finding, ...]:
         found += _other_end(driven, notation)
         found += _bite(driven, frozenset((driven.through.id, driven.into.id)) in glued, notation)
         found += _end_grain(driven, notation)
-    return (*_counted(missed, notation), *gathered(found), *splitting(build, notation), *clashes(build, notation))
+    return (
+        *_counted(missed, notation),
+        *gathered(found),
+        *splitting(build, notation),
+        *clashes(build, notation),
+    )
 
 
 def _glued(build: Build) -> frozenset[frozenset[str]]:
@@ -91,11 +96,17 @@ def _counted(missed: list[Finding], notation: Notation) -> tuple[Finding, ...]:
 
 def _misses(driven: Driven, notation: Notation) -> list[Finding]:
     """What has nothing behind it: it falls short of the second part, or passes beside it."""
-    if driven.held.mm <= 0 and not driven.crosses_air:
+    off: object
+    cut = None
+    if driven.leans and driven.passes is None:
+        off = driven.into
+    elif driven.held.mm <= 0 and not driven.crosses_air:
         return [_too_short(driven, notation)]
-    axis = AXIS_OF[driven.fastener.heading]
-    off = beside(driven.into, driven.entry, axis, Length.zero())
-    cut = in_a_cut(driven.into, driven.before, driven.fastener.tip)
+    elif driven.leans:
+        return []
+    else:
+        off = beside(driven.into, driven.entry, AXIS_OF[driven.fastener.heading], Length.zero())
+        cut = in_a_cut(driven.into, driven.before, driven.fastener.tip)
     if off is None and cut is None:
         return []
     how = f"it runs into the {cut}" if cut else f"it passes beside {driven.into.name}"
@@ -133,6 +144,8 @@ def _too_short(driven: Driven, notation: Notation) -> Finding:
 
 def _comes_out(build: Build, driven: Driven, notation: Notation) -> list[Finding]:
     fastener, into = driven.fastener, driven.into
+    if driven.passes is not None:
+        return _comes_out_slanting(driven, notation)
     radius = fastener.spec.diameter.portion(2)
     heading = fastener.heading
     far = room(into, fastener.tip, heading)
@@ -146,6 +159,46 @@ def _comes_out(build: Build, driven: Driven, notation: Notation) -> list[Finding
     if far.mm < margin.mm and not _covered(build, into, fastener.tip, heading):
         return [_nearly_through(driven, far, margin, notation)]
     return []
+
+
+def _comes_out_slanting(driven: Driven, notation: Notation) -> list[Finding]:
+    """The same where the second part leans: how much wood is left over the tip, square to the nearest face."""
+    assert driven.passes is not None
+    face, left = driven.passes.out
+    radius = driven.fastener.spec.diameter.portion(2)
+    if left.mm < radius.mm:
+        return [_out_of_a_slant(driven, face, radius - left, notation)]
+    margin = UNDER_SHOW_FACE[driven.fastener.spec.kind]
+    return [_nearly_through(driven, left, margin, notation, face)] if left.mm < margin.mm else []
+
+
+def _out_of_a_slant(driven: Driven, face: Face, by: Length, notation: Notation) -> Finding:
+    best = _longest_in_a_slant(driven)
+    remedy = f"Use one no longer than {notation.length(best)}, or move it to where the part is thicker."
+    if best.mm <= driven.first.mm:
+        remedy = (
+            f"No length in quarter inches holds here: {driven.into.name} is too thin on its line; move it."
+        )
+    return Finding(
+        "must fix",
+        "fastener comes through",
+        driven.into.name,
+        f"{driven.subject} comes out of {side(face)} of {driven.into.name}.",
+        driven.place(notation),
+        notation.length(by),
+        "geometry of the build",
+        remedy,
+    )
+
+
+def _longest_in_a_slant(driven: Driven) -> Length:
+    """The longest that is sold whose tip would keep its distance from the face that this one is nearest to."""
+    assert driven.passes is not None
+    spec, leave = driven.fastener.spec, driven.passes.leave
+    left = float(driven.passes.out[1].mm)
+    steep = (leave - 1) / left if left else 0.0
+    share = leave - float(UNDER_SHOW_FACE[spec.kind].mm) * steep
+    return sold(Length.of_mm(spec.length.mm * Fraction(max(0, round(share * 10**6)), 10**6)), at_most=True)
 
 
 def _comes_through(driven: Driven, face: Face, by: Length, notation: Notation) -> Finding:
@@ -183,13 +236,14 @@ def _other_end(driven: Driven, notation: Notation) -> list[Finding]:
     return [_comes_through(driven, back, -out, notation)]
 
 
-def _nearly_through(driven: Driven, left: Length, margin: Length, notation: Notation) -> Finding:
+def _nearly_through(
+    driven: Driven, left: Length, margin: Length, notation: Notation, face: Face | None = None
+) -> Finding:
     return Finding(
         "look at",
         "little wood over the tip",
         driven.into.name,
-        f"{driven.subject} ends just under {side(driven.fastener.heading)} of "
-        f"{driven.into.name}.",
+        f"{driven.subject} ends just under {side(face or driven.fastener.heading)} of {driven.into.name}.",
         driven.place(notation),
         notation.exact(left) if left.mm.denominator <= 1000 else notation.length(left),
         f"{PRACTICE}: leave {notation.length(margin)}",
@@ -265,8 +319,7 @@ def _bite(driven: Driven, glued: bool, notation: Notation) -> list[Finding]:
             level,
             "too little bite",
             driven.into.name,
-            f"{driven.subject} holds with little of its length in "
-            f"{driven.into.name}; {asked} is wanted.",
+            f"{driven.subject} holds with little of its length in {driven.into.name}; {asked} is wanted.",
             driven.place(notation),
             lies,
             source,
@@ -284,16 +337,14 @@ def _longer_fits(driven: Driven) -> bool:
 
 def _end_grain(driven: Driven, notation: Notation) -> list[Finding]:
     into, spec = driven.into, driven.fastener.spec
-    lengthwise = AXIS_OF[driven.fastener.heading] == into.grain
-    if spec.kind in {*WIRE_KINDS, "dowel"} or not lengthwise or not isinstance(into.stock, Lumber):
+    if spec.kind in {*WIRE_KINDS, "dowel"} or not driven.in_end_grain or not isinstance(into.stock, Lumber):
         return []
     return [
         Finding(
             "look at",
             "screw in end grain",
             into.name,
-            f"{driven.subject} is driven into the end grain of {into.name}, "
-            "where it holds less.",
+            f"{driven.subject} is driven into the end grain of {into.name}, where it holds less.",
             driven.place(notation),
             "about 75 %",
             END_GRAIN,

@@ -283,12 +283,12 @@ def _screwed_to_wall(build: Build) -> list[str]:
 
 
 def _let_in(build: Build) -> list[tuple[str, str]]:
-    """Parts that reach into another's groove, which holds them without any fastener."""
+    """Parts that reach into another's groove, which holds them without any fastener; a rabbet does not."""
     found = []
     for part in build.parts:
         corner = part.box.corner
         for feature in part.features:
-            if isinstance(feature, Groove):
+            if isinstance(feature, Groove) and _closed(part, feature):
                 cut = feature.cut
                 for axis in AXES:
                     cut = cut.moved(axis, corner.along(axis))
@@ -296,6 +296,14 @@ def _let_in(build: Build) -> list[tuple[str, str]]:
                     (other.id, part.id) for other in build.parts if other != part and _meets(cut, other.box)
                 ]
     return found
+
+
+def _closed(part: Part, groove: Groove) -> bool:
+    """Whether a groove has wood on both sides; a rabbet, along an edge, is open on one."""
+    size, cut = part.box.size, groove.cut
+    across = [axis for axis in AXES if axis != AXIS_OF[groove.face]]
+    wide = min(across, key=lambda axis: (cut.extent(axis).mm, axis))
+    return cut.low(wide).mm > 0 and cut.high(wide).mm < size[AXES.index(wide)].mm
 
 
 def _meets(one: Box, other: Box) -> bool:

@@ -8,6 +8,7 @@ from plankit.build import Build, Item, ItemKind
 from plankit.build.fittings import BOLT_USE, STEM_USE
 from plankit.checks.bores import middle_of, to_the_edges
 from plankit.checks.hinges import hinges
+from plankit.checks.hung import hung
 from plankit.checks.pins import pins
 from plankit.checks.room_of import Shared, runs_into, shared_by
 from plankit.checks.wording import PRACTICE, a_or_an, gathered, spot
@@ -33,6 +34,7 @@ def hardware(build: Build, notation: Notation) -> tuple[Finding, ...]:
         *gathered(_holes(build, notation)),
         *gathered(_stands(build, notation)),
         *hinges(build, notation),
+        *hung(build, notation),
         *pins(build, notation),
     )
 

@@ -11,6 +11,7 @@ from plankit.checks.wording import PRACTICE, a_or_an, gathered, spot
 from plankit.errors import PlanError
 from plankit.finding import Finding
 from plankit.parts import AXIS_OF, Bore, Part, weight
+from plankit.stock import Sheet
 from plankit.units import L, Length, Notation, decimal
 
 UNDER_A_CUP = L("2 mm")
@@ -26,7 +27,26 @@ def hinges(build: Build, notation: Notation) -> tuple[Finding, ...]:
         *gathered(_cups(build, notation)),
         *gathered(_screws_in_cups(build, notation)),
         *too_few(build, notation),
+        *gathered(_in_edges(build, notation)),
     )
+
+
+def _in_edges(build: Build, notation: Notation) -> Iterator[Finding]:
+    """Hinge screws that hold between the layers of a sheet, in its edge."""
+    for item in build.items:
+        for fastener in item.fasteners if item.kind == "hinge" else ():
+            part = build.part(fastener.into)
+            if isinstance(part.stock, Sheet) and AXIS_OF[fastener.heading] != part.through:
+                yield Finding(
+                    "for information",
+                    "hinge screws in an edge",
+                    part.name,
+                    f"Screws of {a_or_an(item.name.partition(',')[0])} go into an edge of {part.name}, "
+                    "where they hold between its layers and less than in its face.",
+                    source=PRACTICE,
+                    number=notation.length(part.thickness),
+                    remedy="Bore lead holes and use the longest screws the leaf takes, or let solid wood in there.",
+                )
 
 
 def _cups(build: Build, notation: Notation) -> Iterator[Finding]:

@@ -78,7 +78,7 @@ def _between(front: Part, other: Part, axis: Axis, parts: list[Part]) -> bool:
 
 def _lids(build: Build) -> Iterator[Finding]:
     for moving in build.moving:
-        if moving.kind == "flap" and _falls_shut(build, moving) and not _supported(build, moving):
+        if moving.kind == "flap" and _falls_shut(build, moving) and not supported(build, moving):
             yield Finding(
                 "look at",
                 "falls shut",
@@ -99,7 +99,8 @@ def _falls_shut(build: Build, moving: Moving) -> bool:
     return move(moving, shut)[2] > shut[2] + 1
 
 
-def _supported(build: Build, moving: Moving) -> bool:
+def supported(build: Build, moving: Moving) -> bool:
+    """Return whether a stay or a support is fitted to what moves."""
     return any(
         set(item.on) & set(moving.parts) and ("support" in item.name.lower() or "stay" in item.name.lower())
         for item in build.items
@@ -107,6 +108,8 @@ def _supported(build: Build, moving: Moving) -> bool:
 
 
 def _within_reach(build: Build, notation: Notation) -> Iterator[Finding]:
+    if build.wall is not None:
+        return  # how high it hangs nobody says
     floor = floor_of(build) if build.moving else 0.0
     low = [moving for moving in build.moving if _height(build, moving, floor) < float(REACH.mm)]
     if not low:

@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from plankit.build import Build, Fastener, Joint
 from plankit.build.joints_rows import NARROW
+from plankit.build.surfaces import exit_plane, on_line
 from plankit.checks.wood import room, sides, where_it_enters
 from plankit.checks.wording import PRACTICE, a_or_an, gathered, named, spot, told_apart
 from plankit.finding import Finding
@@ -65,6 +66,15 @@ def _holes(build: Build) -> Iterator[_Hole]:
     for fastener in build.fasteners:
         if fastener.spec.kind not in TOO_THIN_TO_SPLIT:
             into = parts[fastener.into]
+            if (
+                fastener.leans != into.leans
+            ):  # its distances are no plain numbers there: `fastening` looks at the tip
+                first = parts[fastener.through]
+                plane = exit_plane(first, fastener.heading, fastener.head, fastener.tip)
+                yield _hole(
+                    fastener, first, on_line(fastener.head, fastener.tip, AXIS_OF[fastener.heading], plane)
+                )
+                continue
             at = where_it_enters(into, fastener.heading, fastener.head, fastener.tip)
             yield _hole(fastener, into, at)
             if into.id != fastener.through:

@@ -47,6 +47,7 @@ ESTIMATE = "static estimate from the build's weights, not a test, and no claim o
 _ANCHOR = (
     "Fix it to a stud of the wall, and say so in the plan; or make it deeper, lower, or heavier at the back."
 )
+_ON_CASTERS = "Set its casters further apart, or make it deeper, lower, or heavier at the bottom."
 _MM_IN_FOOT = Fraction(3048, 10)
 
 
@@ -295,5 +296,5 @@ def _finding(  # noqa: PLR0917 - what a finding of this check is made of
         "",
         number,
         source,
-        remedy,
+        _ON_CASTERS if remedy == _ANCHOR and any(item.kind == "caster" for item in piece.build.items) else remedy,
     )

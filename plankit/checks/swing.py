@@ -5,7 +5,11 @@ from collections.abc import Iterable, Sequence
 from plankit.build import Build, Moving
 from plankit.build.swing import Meeting, Sweep, pivot_of, sweep
 from plankit.build.swing_room import clear_opening, falls_out, goes_in, missing_room
-from plankit.checks.swing_gaps import gaps
+from plankit.checks.balance import together, weighed
+from plankit.checks.hung import never_opened
+from plankit.checks.opened import move
+from plankit.checks.people import supported
+from plankit.checks.swing_gaps import gaps, small_gaps
 from plankit.checks.wording import PRACTICE, spot
 from plankit.finding import Finding
 from plankit.parts import Axis, Point
@@ -27,13 +31,14 @@ def swing(build: Build, notation: Notation) -> tuple[Finding, ...]:
         swept = sweep(build, moving)
         if moving.pivot is None:
             found += _pulled(build, swept, notation)
+            found += small_gaps(build, moving, notation)
             continue
         found += _opening(build, swept, notation)
         found += _stops(build, swept, notation)
         found += _going_in(build, swept, notation)
         found += _load(build, swept, notation)
         found += gaps(build, moving, notation)
-    return tuple(found)
+    return (*found, *never_opened(build))
 
 
 def _pulled(build: Build, swept: Sweep, notation: Notation) -> Iterable[Finding]:
@@ -106,6 +111,8 @@ def _stops(build: Build, swept: Sweep, notation: Notation) -> Iterable[Finding]:
     moving, stop = swept.moving, swept.stop()
     if moving.kind == "bin" and stop is None and not _held(build, moving):
         yield _no_stop(swept, notation)
+    elif moving.kind == "flap" and stop is None and _drops(build, swept) and not _held(build, moving):
+        yield _drops_open(moving.name)
     met_first = _first_stops(swept.opening, moving) | _first_stops(swept.inwards, moving)
     for missed in (one for one in moving.stops if one not in met_first):
         yield Finding(
@@ -150,6 +157,27 @@ def _no_stop(swept: Sweep, notation: Notation) -> Finding:
         f"Nothing stops {moving.name} when it is opened{until}: it falls open with all that is in it.",
         source=PRACTICE,
         remedy="Add a stop that it meets on the way out: a block, a chain or a stay, and name it with stop=….",
+    )
+
+
+def _drops(build: Build, swept: Sweep) -> bool:
+    """Whether a flap falls as it opens, with no stay and nothing that it comes to lie on."""
+    moving, met, meant = swept.moving, swept.in_the_way(), meant_angle(swept)
+    rests = met is not None and (meant is None or met.angle.degrees <= meant.degrees + _LOOSE)
+    if pivot_of(moving).axis == "z" or rests or supported(build, moving):
+        return False
+    shut = together(weighed(build.part(one)) for one in moving.parts).at
+    return move(moving, shut)[2] < shut[2] - 1
+
+
+def _drops_open(name: str) -> Finding:
+    return Finding(
+        "look at",
+        "no stop",
+        name,
+        f"{name} drops as it opens, and nothing holds it there but its hinges, which tear out.",
+        source=PRACTICE,
+        remedy="Add a chain or a stay, or a part that it comes to lie on, and name it with stop=….",
     )
 
 

@@ -34,6 +34,13 @@ def gaps(build: Build, moving: Moving, notation: Notation) -> Iterable[Finding]:
             yield _uneven(moving.name, pair[0], pair[1], notation, grave=_is_seen(build, moving, pair[0]))
 
 
+def small_gaps(build: Build, moving: Moving, notation: Notation) -> Iterable[Finding]:
+    """Return findings about gaps round a drawer's front that are too small."""
+    for one in reveals(build, moving):
+        if one.gap.mm < LEAST_GAP.mm:
+            yield _small(moving.name, f"The gap between {moving.name} and {one.beside}", one, notation)
+
+
 def _hinge_side(build: Build, moving: Moving) -> Face | None:
     """The edge of the front that lies along what it turns about, where hinges fill the gap."""
     front, pivot = build.part(moving.parts[0]), pivot_of(moving)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from plankit.build import Build
-from plankit.build.wall import INTO_STUD, Wall, WallScrew
+from plankit.build.wall import INTO_STUD, Wall, WallScrew, cleat_under
 from plankit.checks.balance import centre_of_mass
 from plankit.checks.strength import Load, usual_loads
 from plankit.checks.wording import PRACTICE, gathered, masses_apart, named, sold, spot, told_apart
@@ -37,10 +37,11 @@ def wall(build: Build, notation: Notation, loads: tuple[Load, ...] = ()) -> tupl
     loads  what the author says its parts carry; shelves without one count as loaded shelves
     """
     if build.wall is None:
-        return ()
+        return _unscrewed(build)
     if not build.wall.screws:
         return (_nothing_holds(build),)
     return (
+        *_unscrewed(build),
         *gathered(_reach(build, build.wall, notation)),
         *gathered(_studs(build, build.wall)),
         *_load(build, build.wall, loads, notation),
@@ -55,6 +56,24 @@ def _nothing_holds(build: Build) -> Finding:
         "It is to hang on a wall, and no screw holds it there.",
         source=PRACTICE,
         remedy="Screw a batten, a cleat or a rail to the studs: plan.wall_screw(batten).",
+    )
+
+
+def _unscrewed(build: Build) -> tuple[Finding, ...]:
+    """A finding for every cleat on the wall that no screw holds there."""
+    held = {screw.part for screw in build.wall.screws} if build.wall is not None else set()
+    lower = (cleat_under(part, build.parts) for part in build.parts)
+    return tuple(
+        Finding(
+            "must fix",
+            "cleat not screwed to the wall",
+            one.name,
+            f"{one.name} carries the piece, and no screw holds it to a stud.",
+            source=PRACTICE,
+            remedy=("" if build.wall is not None else 'Say where the studs are, plan.wall(first="4"). ')
+            + "Screw it there: plan.wall_screw(cleats.wall).",
+        )
+        for one in dict.fromkeys(one for one in lower if one is not None and one.id not in held)
     )
 
 

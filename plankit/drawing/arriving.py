@@ -10,15 +10,20 @@ from plankit.checks.moves import Way, stopped_ways
 from plankit.drawing import dimension as dim
 from plankit.drawing.choosing import entry
 from plankit.drawing.direction import Vector
-from plankit.drawing.occupied import Occupied
+from plankit.drawing.occupied import Occupied, quad_of, text_quad
 from plankit.drawing.placing import Placing
-from plankit.drawing.primitives import Area, Line, Mark, MarkKind, Point, Primitive
+from plankit.drawing.primitives import Area, Line, LineKind, Mark, MarkKind, Point, Primitive, Text
 from plankit.drawing.step_places import grounds
 from plankit.drawing.view import View
 from plankit.parts import AXES, AXIS_OF, HIGH, OPPOSITE, Face, Part, box_of
 
 SCREW_OUT = 6.5
 """How far outside its hole a screw is shown, in mm on the page."""
+_AT_THE_EYE = 0.25
+"""A way that takes a smaller share of its length on the page runs at the eye, or away from it."""
+_PINS = frozenset({"brad", "staple"})
+_LONG_ROW = 5
+"""So many screws in a straight row are shown by one of them and their number."""
 _SHAFT, _HEAD, _LONG = 1.1, 2.4, 9.0
 
 
@@ -129,19 +134,86 @@ class Screws:
 
 
 def screws_shown(screws: Sequence[Fastener], parts: Sequence[Part], view: View, placing: Placing) -> Screws:
-    """Each screw outside its hole, or dashed where only its head is hidden; none behind other parts."""
+    """Each screw outside its hole, or dashed where only its head is hidden; none behind other parts.
+
+    Of a long row one screw stands for all, with their number; the others are shown as the holes they go into.
+    """
     items: list[Primitive] = []
     seen = dashed = 0
+    rows: dict[tuple[str, str, str, Point], list[Point]] = {}
     for screw in sorted(screws, key=lambda screw: screw.ends_mm()):
         start, way = entry(screw, parts)
         if view.sees(start):
             seen += 1
-            items.extend(_driven(screw, placing.at(view.project(start)), _shown(view, way)))
+            at, ahead = placing.at(view.project(start)), _shown(view, way)
+            if screw.spec.kind in _PINS:
+                items.extend(_brad(at, ahead))
+            else:
+                key = (screw.spec.name, screw.through, screw.into, (round(ahead[0], 3), round(ahead[1], 3)))
+                rows.setdefault(key, []).append(at)
         elif _in_front(screw, view):
             dashed += 1
             head, tip = (placing.at(view.project(end)) for end in screw.ends_mm())
             items.extend(Line(dash, "visible") for dash in _dashes(head, tip))
+    for (_, _, _, ahead), spots in sorted(rows.items(), key=lambda row: len(row[1])):
+        items.extend(_row(spots, ahead, items))
     return Screws(tuple(items), seen, dashed, len(screws) - seen - dashed)
+
+
+def _row(spots: Sequence[Point], way: Point, drawn: Sequence[Primitive]) -> Iterator[Primitive]:
+    """Screws into one part from one side: each of them, or of a long straight row one, their number, and holes."""
+    if len(spots) < _LONG_ROW or not _straight(spots):
+        for at in spots:
+            yield from _screw(at, way)
+        return
+    taken = Occupied()
+    taken.add(drawn)
+    taken.boxes += [_around(spot, 1.0) for spot in spots]
+    tried = [
+        (taken.cost(text_quad(words)) + taken.cost(_around(head, 1.4)), number, at, words)
+        for number, at in enumerate(_from_middle(spots))
+        for head in (_head(at, way),)
+        for words in _numbers(head, len(spots))
+    ]
+    _, _, chosen, words = min(tried, key=lambda one: (round(one[0], 6), one[1]))
+    yield from (Mark(at, "hole", 1.2) for at in spots if at != chosen)
+    yield from _screw(chosen, way)
+    yield words
+
+
+def _from_middle(spots: Sequence[Point]) -> list[Point]:
+    """The places of a row, those in its middle first."""
+    ordered = sorted(spots)
+    middle = len(ordered) // 2
+    return [ordered[index] for index in sorted(range(len(ordered)), key=lambda index: abs(index - middle))]
+
+
+def _numbers(head: Point, count: int) -> Iterator[Text]:
+    """Where the number of screws in a row may stand beside the head that is drawn."""
+    x, y = head
+    words = f"{count} ×"
+    yield Text((x - 2.0, y + 1.0), words, 8.5, "end", bold=True)
+    yield Text((x, y - 2.0), words, 8.5, "middle", bold=True)
+    yield Text((x, y + 4.2), words, 8.5, "middle", bold=True)
+
+
+def _head(at: Point, way: Point) -> Point:
+    """Where the head of a screw is drawn that goes in at a place."""
+    return dim.shift(at, dim.unit(way), -SCREW_OUT) if math.hypot(*way) >= _AT_THE_EYE else at
+
+
+def _around(spot: Point, far: float) -> tuple[Point, ...]:
+    return quad_of((spot[0] - far, spot[1] - far, spot[0] + far, spot[1] + far))
+
+
+def _straight(spots: Sequence[Point]) -> bool:
+    """Whether places on the page lie on one line, to half a millimetre."""
+    first, *_, last = sorted(spots)
+    long = math.dist(first, last)
+    return long > 1.0 and all(
+        abs((x - first[0]) * (last[1] - first[1]) - (y - first[1]) * (last[0] - first[0])) < 0.5 * long
+        for x, y in spots
+    )
 
 
 def _in_front(screw: Fastener, view: View) -> bool:
@@ -174,13 +246,22 @@ def _shown(view: View, way: Vector) -> Point:
     return u, v
 
 
-def _driven(screw: Fastener, at: Point, way: Point) -> tuple[Primitive, ...]:
-    brad = screw.spec.kind in {"brad", "staple"}
-    size = 1.4 if brad else 2.4
-    kind: MarkKind = "dot" if brad else "screw"
-    if math.hypot(*way) < 0.25:
+def _brad(at: Point, way: Point) -> tuple[Primitive, ...]:
+    """A brad or a staple outside its place."""
+    return _outside_hole(at, way, "dot", 1.4, 4.0, "leader")
+
+
+def _screw(at: Point, way: Point) -> tuple[Primitive, ...]:
+    """A screw outside its hole."""
+    return _outside_hole(at, way, "screw", 2.4, SCREW_OUT, "assembly")
+
+
+def _outside_hole(  # noqa: PLR0917 - what differs between a screw and a brad
+    at: Point, way: Point, kind: MarkKind, size: float, far: float, line: LineKind
+) -> tuple[Primitive, ...]:
+    if math.hypot(*way) < _AT_THE_EYE:
         return (Mark(at, kind, size),)
     ahead = dim.unit(way)
-    outer = dim.shift(at, ahead, -(4.0 if brad else SCREW_OUT))
-    line = Line((outer, at), "leader" if brad else "assembly")
-    return line, Mark(at, "arrow", 1.8, dim.angle_of(ahead)), Mark(outer, kind, size, dim.angle_of(ahead))
+    outer = dim.shift(at, ahead, -far)
+    arrow = Mark(at, "arrow", 1.8, dim.angle_of(ahead))
+    return Line((outer, at), line), arrow, Mark(outer, kind, size, dim.angle_of(ahead))

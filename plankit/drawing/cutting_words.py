@@ -10,6 +10,7 @@ from plankit.drawing.occupied import Occupied, overlap, quad_of, text_quad
 from plankit.drawing.primitives import Area, Bounds, Line, Mark, Point, Primitive, Text
 
 _SIZE = 8.0
+_SHARES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.12, 0.88)
 
 
 def piece_words(stock: Placed, taken: Occupied) -> Iterator[Primitive]:
@@ -131,11 +132,11 @@ def _outside_words(
     if not waiting:
         return
     bottom = stock.ring[2][1]
-    ordered = sorted(waiting, key=lambda one: (one[0][0] + one[0][2], one[0][1]))
+    ordered = sorted(((_way_down(box, taken), box, words) for box, words in waiting), key=lambda one: one[:2])
     lowest = max([bottom, *(corner[1] for box in taken.boxes for corner in box)])
     rows: list[float] = []
-    for box, words in reversed(ordered):
-        x, y = (box[0] + box[2]) / 2, (box[1] + box[3]) / 2
+    for x, box, words in reversed(ordered):
+        y = (box[1] + box[3]) / 2
         text = joined(words)
         wide = text_width(text, _SIZE, bold=True)
         row = next((index for index, start in enumerate(rows) if x + 1.5 + wide < start), len(rows))
@@ -146,3 +147,17 @@ def _outside_words(
         made = Text((x + 1.5, level), text, _SIZE, bold=True)
         taken.add((made,))
         yield made
+
+
+def _way_down(box: Bounds, taken: Occupied) -> float:
+    """Where across a piece a leader can go straight down with fewest words in its way; its middle if that is free."""
+    left, top, right, bottom = box
+    y = (top + bottom) / 2
+
+    def met(x: float) -> int:
+        return sum(
+            min(u for u, _ in quad) - 0.5 < x < max(u for u, _ in quad) + 0.5 and max(v for _, v in quad) > y
+            for quad in taken.boxes
+        )
+
+    return min((left + (right - left) * share for share in _SHARES), key=met)

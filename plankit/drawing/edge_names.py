@@ -9,7 +9,7 @@ from plankit.drawing.primitives import Bounds, Point, Text
 
 type Side = Literal["left", "right", "lower", "upper"]
 
-SIZE = 7.5
+SIZE = 8.0
 """Points; the height of edge names."""
 _OFF = 0.9
 """From a side to its name, in mm."""

@@ -16,7 +16,7 @@ from plankit.drawing.primitives import Area, Bounds, Figure, Line, Mark, Point, 
 from plankit.drawing.words import listed, sentence, unit_note
 from plankit.units import Notation
 
-WIDE, HIGH = 146.0, 120.0
+WIDE, HIGH = 146.0, 100.0
 _SIDES: Final[dict[Side, str]] = {
     "lower": "lower edge", "upper": "upper edge", "left": "left end", "right": "right end",
 }  # fmt: skip
@@ -48,7 +48,7 @@ def _drawn(picture: CuttingPicture, notation: Notation, room: float) -> Figure:
     )
     said = [scale_words(number), unit_note(notation), "Hatched: waste"]
     if picture.offcuts:
-        said.append("Dashed: offcut worth keeping")
+        said.append("Gray: offcut worth keeping")
     if picture.cuts:
         said.append("Numbers in rings: order of cuts")
     tail = Text((left, bottom + 5.0), ". ".join(said) + ".", 8.0)
@@ -107,14 +107,14 @@ def _cut_numbers(stock: Placed, taken: Occupied) -> Iterator[Primitive]:
         costs = [(taken.cost(_room(spot)) + penalty, index) for index, (spot, penalty) in enumerate(spots)]
         spot = spots[min(costs)[1]][0]
         taken.boxes.append(_room(spot))
-        ring = circle(spot, 2.1, 20)
+        ring = circle(spot, 2.2, 20)
         yield Area((ring[:-1],), "paper")
         yield Line(ring, "leader")
-        yield Text((spot[0], spot[1] + capital_height(7.5) / 2), str(cut.order), 7.5, "middle")
+        yield Text((spot[0], spot[1] + capital_height(8.0) / 2), str(cut.order), 8.0, "middle")
 
 
 def _room(spot: Point) -> tuple[Point, ...]:
-    return quad_of((spot[0] - 2.2, spot[1] - 2.2, spot[0] + 2.2, spot[1] + 2.2))
+    return quad_of((spot[0] - 2.3, spot[1] - 2.3, spot[0] + 2.3, spot[1] + 2.3))
 
 
 def _number_spots(stock: Placed, cut: CutStroke) -> list[tuple[Point, float]]:

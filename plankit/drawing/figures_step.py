@@ -20,7 +20,7 @@ from plankit.errors import PlanError
 from plankit.parts import Part
 from plankit.units import Notation
 
-WIDE, HIGH = 112.0, 100.0
+WIDE, HIGH = 104.0, 80.0
 """Room for the view itself on the page, in mm."""
 
 

@@ -12,7 +12,7 @@ from plankit.build import Build, Moving, alike
 from plankit.build.moving import NO_ANGLE
 from plankit.build.swing import Meeting, Sweep, pivot_of, sweep, turning
 from plankit.build.swing_geometry import Motion, Spot
-from plankit.build.swing_outlines import Body, moving_bodies, spot_of, standing_bodies
+from plankit.build.swing_outlines import Body, contents_of, moving_bodies, spot_of, standing_bodies
 from plankit.build.swing_room import Clear, clear_opening, edge_spot
 from plankit.drawing import dimension as dim
 from plankit.drawing.labels import Wanted, labels
@@ -28,9 +28,10 @@ from plankit.drawing.primitives import (
     Primitive,
     Ring,
     Text,
+    bounds,
 )
 from plankit.drawing.swing_shapes import dot, drawn, less, lines_below, union
-from plankit.drawing.swing_words import picture_words
+from plankit.drawing.swing_words import picture_words, turned_words
 from plankit.drawing.words import unit_note
 from plankit.parts import AXES, AXIS_OF, HIGH, Axis
 from plankit.stock import slug
@@ -71,10 +72,13 @@ class _Picture:
     def figure(self) -> Figure:
         """The finished drawing."""
         standing = self._standing()
+        carried = contents_of(self.build, self.moving, self.axis)
         shapes: list[Primitive] = [
+            *(Line((*ring, ring[0]), "receding") for ring in self._rings(self._whole())),
             *(one for body in standing for one in drawn(self._rings(union(body)), "part", "visible")),
             *(one for body in self.own for one in drawn(self._rings(union(body)), "arriving", "outline")),
             *(Line((*ring, ring[0]), "hidden") for ring in self._rings(self._opened())),
+            *(Line((*ring, ring[0]), "centre") for ring in (self._rings(union(carried)) if carried else ())),
         ]
         clear = clear_opening(self.build, self.moving, self.angle) if self.moving.pivot else None
         taken = Occupied()
@@ -87,11 +91,26 @@ class _Picture:
             self._wanted(standing), taken, [one.rings for one in shapes if isinstance(one, Area)]
         )
         items = (*shapes, *signs, *letters)
+        sized = any(isinstance(one, Text) and "°" not in one.text for one in signs)
+        items = (*items, *self._front(items))
         title, said, below = picture_words(
             self.build, self.swept, self.notation, SEEN_FROM[self.axis], clear.width if clear else None
         )
-        foot = [f"{scale_words(self.number)}. {unit_note(self.notation)}.", *below]
+        unit = [f"{unit_note(self.notation)}."] if sized else []
+        seen = f"Seen from {SEEN_FROM[self.axis]}, cut through the middle."
+        foot = [seen, " ".join([f"{scale_words(self.number)}.", *unit]), *below]
+        if carried:
+            foot.append(f"Chain line, not made: {carried.name}.")
         return framed(f"moving-{slug(self.moving.name)}", (*items, *lines_below(items, foot)), title, said)
+
+    def _front(self, items: Sequence[Primitive]) -> tuple[Text, ...]:
+        """The word "front" at the front of the build, where it is not what one looks at."""
+        left, top, right, bottom = bounds(items)
+        if self.axis == "z":
+            return (Text(((left + right) / 2, bottom + 4.5), "front", 9.0, "middle", bold=True),)
+        if self.axis == "x":
+            return (Text((left - 2.0, (top + bottom) / 2), "front", 9.0, "middle", -90.0, bold=True),)
+        return ()
 
     def page(self, spot: Spot) -> Point:
         """Where a place of the plane of motion falls on the page."""
@@ -99,7 +118,7 @@ class _Picture:
         return self.placing.at((two, -one) if self.axis == "y" else (one, -two))
 
     def _scale(self, room: float) -> int:
-        points = [p for body in self._standing() for p in self._points(union(body))]
+        points = [p for body in self._standing() for p in self._points(union(body))] + self._points(self._whole())
         points += [p for body in self.own for p in self._points(union(body))] + self._points(self._opened())
         across, down = zip(*points, strict=True)
         wide, high = max(across) - min(across), max(down) - min(down)
@@ -124,6 +143,14 @@ class _Picture:
             if body.kind == "part" and (cut or body.key in met):
                 found.append(Body(body.key, body.name, body.kind, cut or body.slabs))
         return found
+
+    def _whole(self) -> Any:
+        """The outline of all parts that stay, so that one sees what the cut ones belong to."""
+        import shapely
+
+        bodies = standing_bodies(self.build, self.moving, self.axis)
+        shapes = [union(body) for body in bodies if body.kind == "part"]
+        return shapely.union_all(shapes).buffer(_CLOSE, join_style="mitre").buffer(-_CLOSE, join_style="mitre")
 
     def _along(self, part_id: str) -> tuple[float, float]:
         box = self.build.part(part_id).box
@@ -241,7 +268,7 @@ class _Picture:
         """The angle beside the arc, where least is in its way."""
         if self.motion is None:
             return []
-        text = self.notation.angle(self.angle)
+        text = turned_words(self.angle, self.notation)
         pivot = pivot_of(self.moving)
         centre = self.page(spot_of(pivot.at.mm(), pivot.axis))
         tried: list[tuple[float, int, Text]] = []

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import pairwise
 from typing import Final
 
 from plankit.build import Build
@@ -26,6 +27,11 @@ _SIDES: Final[dict[str, tuple[str, Axis, Axis]]] = {
     "top": ("top", "x", "y"),
 }
 """View, the axis along the page and the axis up the page."""
+_OUTSIDE: Final[dict[Axis, str]] = {"x": "left outside", "y": "front"}
+_SEEN = 0.1
+"""A part of which a smaller share is seen is not measured in a view."""
+_APART = 0.6
+"""Places on a view that lie closer together, in mm on the page, are not both measured."""
 _FROM: Final = {"front": "the front", "side": "the right side", "top": "above"}
 
 
@@ -54,13 +60,17 @@ def _drawn(build: Build, notation: Notation, side: str, room: float) -> Figure:
         *(_things(build, view, placing) if side == "front" else ()),
     )
     shown = build.parts if covered else tuple(p for p in build.parts if view.visible_area(p.id) > 0)
-    chains = counted_along(shown, build.box, along), counted_along(shown, build.box, up)
+    sized = build.parts if covered else tuple(p for p in shown if _well_seen(p, view, along, up))
+    chains = (
+        _thinned(counted_along(sized, build.box, along), placing.scale),
+        _thinned(counted_along(sized, build.box, up), placing.scale),
+    )
     items: tuple[Primitive, ...] = (
         *drawing,
         *_across(view, placing, chains[0], notation),
         *_upwards(view, placing, chains[1], notation),
     )
-    said_below = _foot(shown, chains, f"{scale_words(number)}. {unit_note(notation)}.", dashed=bool(dashed))
+    said_below = _foot(sized, chains, f"{scale_words(number)}. {unit_note(notation)}.", dashed=bool(dashed))
     if side == "front" and build.things:
         said_below.append(f"Chain line, not made: {listed(within(thing.name) for thing in build.things)}.")
     tail = _lines_below(items, said_below)
@@ -114,10 +124,31 @@ def _lines_below(items: Sequence[Primitive], said: Sequence[str]) -> list[Text]:
     return [Text((left, bottom + 5.0 + 3.8 * row), line, 8.0) for row, line in enumerate(lines)]
 
 
+def _well_seen(part: Part, view: View, along: Axis, up: Axis) -> bool:
+    """Whether so much of a part is seen that one looks for its sizes in the view."""
+    box = box_of(part)
+    face = float(box.extent(along).mm * box.extent(up).mm)
+    return view.visible_area(part.id) >= _SEEN * face
+
+
+def _thinned(chain: "Chain", scale: float) -> "Chain":
+    """The chain without places that lie so close after another, on the page, that no line could be told from it."""
+    kept: list[tuple[Length, tuple[str, ...]]] = []
+    last = 0.0
+    for at, names in chain.places:
+        far = float(at.mm) * scale
+        if far - last >= _APART:
+            kept.append((at, names))
+            last = far
+    return replace(chain, places=tuple(kept))
+
+
 def zero_words(parts: Sequence[Part], chain: "Chain") -> str:
     """Where a chain's 0 lies: "floor", or the end or edge of the largest part that begins there."""
     if chain.axis == "z":
         return "floor"
+    if not chain.start.mm:
+        return _OUTSIDE[chain.axis]
     there = [part for part in parts if box_of(part).low(chain.axis) == chain.origin]
     host = max(there, key=lambda part: (volume(part), part.id))
     kind = "end" if host.grain == chain.axis else "face" if host.through == chain.axis else "edge"
@@ -156,11 +187,14 @@ def counted_along(parts: Sequence[Part], whole: Box, axis: Axis) -> Chain:
 
 
 def origin_of(parts: Sequence[Part], whole: Box, axis: Axis) -> Length:
-    """Where the tape is hooked: the floor for heights, else the lower edge that most parts share."""
-    if axis == "z" or not parts:
+    """Where the tape is hooked: the floor for heights, else the outermost edge that parts share.
+
+    One part that stands out alone, such as a top that overhangs, is no edge to measure the others from.
+    """
+    if axis == "z":
         return whole.low(axis)
-    lows = [box_of(part).low(axis) for part in parts]
-    return max(lows, key=lambda low: (sum(1 for other in lows if other == low), -low.mm))
+    lows = sorted((box_of(part).low(axis) for part in parts), key=lambda low: low.mm)
+    return next((one for one, other in pairwise(lows) if one == other), whole.low(axis))
 
 
 def scale_of(build: Build, notation: Notation, room: float = 1.0) -> int:

@@ -24,6 +24,8 @@ _RIGHT: Point = (1.0, 0.0)
 _UP: Point = (0.0, -1.0)
 _DOWN: Point = (0.0, 1.0)
 _LEFT: Point = (-1.0, 0.0)
+_NEAR_END = 14.0
+"""A place so near the right side of a face, in mm on the page, can have its words there."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -239,8 +241,9 @@ def _between_ends(face: PartFace, row: Stepped) -> bool:
 
 def _rows(face: PartFace, axis: Axis, line: float) -> Iterator[Primitive]:
     """What is said of evenly spaced holes, on the dimension line that lies at a level of the page."""
-    for row in face.marks.rows:
-        if row.axis == axis and _between_ends(face, row):
+    once = {row.places: row for row in face.marks.rows if row.axis == axis}
+    for row in once.values():
+        if _between_ends(face, row):
             middle = (row.places[0] + row.places[-1]).portion(2)
             words = row.words(face.notation)
             if axis == face.view.across:
@@ -279,18 +282,50 @@ def _side(face: PartFace, setback: Setback) -> Point:
 
 def _notes(face: PartFace, base: Sequence[Primitive]) -> tuple[Primitive, ...]:
     """Words above the face, each with a leader down to what they speak of; no leader crosses words."""
-    notes = sorted(face.marks.notes, key=lambda note: face.at(note.spot)[0])
-    if not notes:
-        return ()
     right = face.box[2]
+    level_with = [note for note in face.marks.notes if _is_beside(face, note)]
+    beside = _notes_beside(face, level_with, max(right, bounds(base)[2]) + 2.5)
+    notes = sorted(
+        (note for note in face.marks.notes if note not in level_with), key=lambda note: face.at(note.spot)[0]
+    )
+    if not notes:
+        return beside
     over = max(face.at(note.spot)[0] + text_width(note.text, 8.0) for note in notes) - right
     under = max(text_width(note.text, 8.0) - face.at(note.spot)[0] for note in notes)
     rightwards = over <= max(under, 22.0)
     rows = list(reversed(notes)) if rightwards else notes
     level = min(face.box[1], bounds(base)[1]) - 2.2
-    items: list[Primitive] = []
+    items: list[Primitive] = [*beside]
     for row, note in enumerate(rows):
         items.extend(_note(face, note, level - 4.2 * row, rightwards=rightwards))
+    return tuple(items)
+
+
+def _is_beside(face: PartFace, note: Note) -> bool:
+    """Whether words stand beside the face: a notch's at its right, and those whose leaders would run into one."""
+    x = face.at(note.spot)[0]
+    others = [face.at(other.spot)[0] for other in face.marks.notes if other is not note]
+    return note.beside or (
+        any(other.beside for other in face.marks.notes)
+        and face.box[2] - x < _NEAR_END
+        and any(abs(x - other) < 2.0 for other in others)
+    )
+
+
+def _notes_beside(face: PartFace, notes: Sequence[Note], start: float) -> tuple[Primitive, ...]:
+    """Words at the right of the face, each level with its place or just below the words before it."""
+    items: list[Primitive] = []
+    least = -math.inf
+    for note in sorted(notes, key=lambda note: face.at(note.spot)[1]):
+        x, y = face.at(note.spot)
+        lines = note.text.split(", ")
+        level = max(y + capital_height(8.0) / 2, least)
+        tip = (x + note.reach * face.placing.scale, y)
+        middle = level - capital_height(8.0) / 2
+        items.append(Line((tip, (start, y), (start + 2.0, middle)), "leader"))
+        items.append(Mark(tip, "arrow", 1.6, 180.0))
+        items.extend(Text((start + 2.6, level + 3.6 * row), line, 8.0) for row, line in enumerate(lines))
+        least = level + 3.6 * len(lines) + 1.0
     return tuple(items)
 
 

@@ -69,10 +69,9 @@ def marks_on(view: FaceView, notation: Notation) -> Marks:
     across: list[Length] = []
     upright: list[Length] = []
     rows = tuple(stepped(part, (view.across, view.upright), shown, notation))
-    skipped = {axis: left_out(rows, axis) for axis in (view.across, view.upright)}
     for feature in shown:
         for axis, offset in _offsets(view, feature):
-            if offset.mm not in skipped[axis] or not isinstance(feature, Bore | PocketHoles):
+            if offset.mm not in left_out(rows, axis, feature):
                 (across if axis == view.across else upright).append(offset)
     return Marks(
         _inside(part, view.across, across),

@@ -32,15 +32,19 @@ from plankit.units import Length, Notation
 
 @dataclass(frozen=True, slots=True)
 class Note:
-    """Words with a leader to a place on the face; `reach` is how far the hole extends round it, in mm."""
+    """Words with a leader to a place on the face; `reach` is how far the hole extends round it, in mm.
+
+    beside  whether the words stand at the right of the face, level with the place
+    """
 
     spot: Spot
     text: str
     reach: float = 0.0
+    beside: bool = False
 
 
 def notes_on(view: FaceView, shown: Iterable[Feature], notation: Notation) -> Iterator[Note]:
-    """One note for each kind of hole or cut, its leader to the first of them."""
+    """One note for each kind of hole or cut, its leader to the first of them; one for each notch at the right."""
     found: dict[str, list[tuple[Spot, float]]] = {}
     for feature in shown:
         if isinstance(feature, Bore):
@@ -53,10 +57,20 @@ def notes_on(view: FaceView, shown: Iterable[Feature], notation: Notation) -> It
             found.setdefault(words, []).extend((spot, reach) for spot in _pocket_spots(view, feature))
         elif isinstance(feature, Groove | Notch) and (words := _cut_words(view, feature, notation)):
             middle = (feature.cut.middle(view.across), feature.cut.middle(view.upright))
-            found.setdefault(words, []).append((middle, 0.0))
+            if isinstance(feature, Notch) and _at_right(view, feature):
+                yield Note(middle, words, beside=True)
+            else:
+                found.setdefault(words, []).append((middle, 0.0))
     for words, spots in found.items():
         first, reach = min(spots, key=lambda at: (_down(view, at[0]), at[0][0].mm))
         yield Note(first, f"{len(spots)} × {words}" if len(spots) > 1 else words, reach)
+
+
+def _at_right(view: FaceView, notch: Notch) -> bool:
+    """Whether a notch takes off the right side of the face as it is drawn."""
+    if view.right == LOW[view.across]:
+        return notch.cut.low(view.across).mm <= 0
+    return notch.cut.high(view.across) >= view.part.box.extent(view.across)
 
 
 def _down(view: FaceView, spot: Spot) -> float:
@@ -86,6 +100,9 @@ def _cut_words(view: FaceView, feature: Groove | Notch, notation: Notation) -> s
         kind = channel(view.part, feature).name if isinstance(feature, Groove) else ""
         words = f"{notation.bare(deep)} deep"
         said.insert(0, f"{kind} {words}" if kind in {"dado", "rabbet"} else words)
+    if isinstance(feature, Notch):
+        wide, high = (feature.cut.extent(axis) for axis in (view.across, view.upright))
+        said.append(f"{notation.bare(wide)} × {notation.bare(high)}")
     return ", ".join(words for words in said if words)
 
 

@@ -18,10 +18,12 @@ class Stepped:
     """A row of evenly spaced holes along one axis.
 
     places  distances from the part's lower end, ascending
+    kind    what its holes have in common; a hole of another kind at one of its places is measured by itself
     """
 
     axis: Axis
     places: tuple[Length, ...]
+    kind: object = None
 
     @property
     def pitch(self) -> Length:
@@ -51,9 +53,9 @@ class Stepped:
 def stepped(part: Part, axes: tuple[Axis, Axis], shown: Iterable[Feature], notation: Notation) -> Iterator[Stepped]:
     """The rows among what is marked on a face, on either axis of the page."""
     for axis in axes:
-        for places in _alike(axis, shown).values():
+        for kind, places in _alike(axis, shown).items():
             inside = {at.mm: at for at in places if 0 < at.mm < part.box.extent(axis).mm}
-            row = Stepped(axis, tuple(inside[mm] for mm in sorted(inside)))
+            row = Stepped(axis, tuple(inside[mm] for mm in sorted(inside)), kind)
             if len(row.places) >= LEAST and _even(row) and (row.exact(notation) or len(row.places) > MOST):
                 yield row
 
@@ -63,11 +65,17 @@ def _alike(axis: Axis, shown: Iterable[Feature]) -> dict[object, list[Length]]:
     found: dict[object, list[Length]] = {}
     for feature in shown:
         if isinstance(feature, Bore):
-            key = (feature.use, feature.diameter.mm, feature.travel is None)
-            found.setdefault(key, []).append(feature.at[AXES.index(axis)])
+            found.setdefault(_kind(feature), []).append(feature.at[AXES.index(axis)])
         elif isinstance(feature, PocketHoles) and feature.along == axis:
-            found.setdefault((feature.end, feature.places), []).extend(feature.places)
+            found.setdefault(_kind(feature), []).extend(feature.places)
     return found
+
+
+def _kind(feature: Feature) -> object:
+    """What a feature must have in common with others to stand in a row with them; None for what is no hole."""
+    if isinstance(feature, Bore):
+        return feature.use, feature.diameter.mm, feature.travel is None
+    return (feature.end, feature.places) if isinstance(feature, PocketHoles) else None
 
 
 def _even(row: Stepped) -> bool:
@@ -77,6 +85,9 @@ def _even(row: Stepped) -> bool:
     )
 
 
-def left_out(rows: Iterable[Stepped], axis: Axis) -> frozenset[object]:
-    """The places along an axis that are stepped off, in millimetres: all but the two ends of each row."""
-    return frozenset(at.mm for row in rows if row.axis == axis for at in row.places[1:-1])
+def left_out(rows: Iterable[Stepped], axis: Axis, feature: Feature) -> frozenset[object]:
+    """The places along an axis at which a hole is stepped off, in millimetres: all but the two ends of its row."""
+    kind = _kind(feature)
+    return frozenset(
+        at.mm for row in rows if row.axis == axis and row.kind == kind is not None for at in row.places[1:-1]
+    )

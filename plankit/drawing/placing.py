@@ -9,7 +9,8 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from plankit.drawing.primitives import Figure, Point, Primitive, Ring, bounds, moved
+from plankit.drawing.metrics import text_width
+from plankit.drawing.primitives import Figure, Point, Primitive, Ring, Text, bounds, moved
 from plankit.errors import PlanError
 
 WIDEST, HIGHEST = 170.0, 200.0
@@ -69,6 +70,12 @@ def on_the_page(make: Callable[[float], Figure]) -> Figure:
     return make(0.4)
 
 
+def _scale_end(items: Iterable[Primitive]) -> float:
+    """How far right words with a scale reach on paper, where "1:10" is printed as "1:11.4"."""
+    ends = [bounds([item])[2] for item in items if isinstance(item, Text) and "Scale 1:" in item.text]
+    return max(ends, default=-math.inf) + text_width("0.0", 8.0)
+
+
 def framed(name: str, items: Iterable[Primitive], title: str, description: str) -> Figure:
     """A figure just large enough for its items, moved so that they lie on its paper.
 
@@ -76,6 +83,7 @@ def framed(name: str, items: Iterable[Primitive], title: str, description: str) 
     """
     listed = tuple(items)
     left, top, right, bottom = bounds(listed)
+    right = min(max(right, _scale_end(listed)), max(right, left + WIDEST - 2 * EDGE))
     wide, high = right - left + 2 * EDGE, bottom - top + 2 * EDGE
     if wide > WIDEST + 0.01 or high > HIGHEST + 0.01:
         raise TooLarge(

@@ -32,7 +32,7 @@ Fill = Literal["part", "arriving", "receding", "waste", "offcut", "paper", "grai
 Anchor = Literal["start", "middle", "end"]
 MarkKind = Literal["arrow", "dot", "screw", "hole", "cross", "tick"]
 
-SMALLEST_TEXT = 7.0  # points; smaller print is not read at a workbench
+SMALLEST_TEXT = 8.0  # points; drawings are printed at 0.88 of their size, and 7 pt are read at a workbench
 MM_PER_POINT = 25.4 / 72
 
 
@@ -64,7 +64,7 @@ class Area:
 
 @dataclass(frozen=True, slots=True)
 class Text:
-    """One line of text whose baseline starts, is centred or ends at a point; size in points, 7 or more."""
+    """One line of text whose baseline starts, is centred or ends at a point; size in points, 8 or more."""
 
     at: Point
     text: str
@@ -75,7 +75,7 @@ class Text:
 
     def __post_init__(self) -> None:
         if self.size < SMALLEST_TEXT:
-            raise _wrong(f"the text “{self.text}”", f"{self.size} pt", "use 7 pt or more")
+            raise _wrong(f"the text “{self.text}”", f"{self.size} pt", "use 8 pt or more")
         _known(self.anchor, Anchor, "anchor")
 
 

@@ -3,7 +3,7 @@
 from plankit.build import Build
 from plankit.build.swing import Sweep
 from plankit.drawing.words import counted, sentence
-from plankit.units import Length, Notation
+from plankit.units import Angle, Length, Notation
 
 
 def picture_words(
@@ -29,11 +29,16 @@ def picture_words(
     return title, " ".join(sentence(one) for one in said), below
 
 
+def turned_words(angle: Angle, notation: Notation) -> str:
+    """How far something has turned: "26°", "8.3°"."""
+    return notation.angle(angle).replace(".0°", "°")
+
+
 def _how_far(swept: Sweep, notation: Notation) -> str:
     if swept.moving.slides is not None:
         ends = [swept.moving.slides[1], *(one.travel for one in swept.opening[:1])]
         return f"pulled out {notation.both(min(ends, key=lambda one: one.mm))}"
-    return f"open {notation.angle(swept.angle)}" if swept.angle is not None else "open"
+    return f"open {turned_words(swept.angle, notation)}" if swept.angle is not None else "open"
 
 
 def _meets(swept: Sweep) -> bool:
@@ -47,7 +52,9 @@ def _first_words(swept: Sweep, notation: Notation) -> str:
         return "it meets nothing on its way"
     first = swept.opening[0]
     where = (
-        f"at {notation.angle(first.angle)}" if swept.moving.pivot else f"{notation.both(first.travel)} out"
+        f"at {turned_words(first.angle, notation)}" if swept.moving.pivot else f"{notation.both(first.travel)} out"
     )
-    stop = "its stop, " if swept.is_stop(first) else ""
-    return f"it meets {stop}{first.name}, {where}"
+    if not swept.is_stop(first):
+        return f"it meets {first.name}, {where}"
+    stop = "its stop" if first.name.casefold() == "stop" else f"its stop, {first.name}"
+    return f"it meets {stop}, {where}"

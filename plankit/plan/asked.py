@@ -107,7 +107,7 @@ def read_weight(name: str, pounds: int | str) -> Fraction:
 
 def three_sizes[T](name: str, size: Sequence[T]) -> Sequence[T]:
     """Return a width, a depth and a height, or refuse any other number of them."""
-    if isinstance(size, str) or len(size) != 3:
+    if isinstance(size, str) or not isinstance(size, Sequence) or len(size) != 3:
         raise PlanError(
             "its size is a width, a depth and a height.",
             where=name,
@@ -115,6 +115,30 @@ def three_sizes[T](name: str, size: Sequence[T]) -> Sequence[T]:
             remedy='For instance  size=("11", "13", "12")',
         )
     return size
+
+
+def two_sizes[T](name: str, what: str, sizes: tuple[T, T]) -> tuple[T, T]:
+    """Return two sizes, from left to right and from front to back, or refuse anything else."""
+    if isinstance(sizes, str) or not isinstance(sizes, Sequence) or len(sizes) != 2:
+        raise PlanError(
+            f"{what}: two sizes were expected, from left to right and from front to back.",
+            where=name,
+            given=repr(sizes),
+            remedy=f'For instance  {what}=("2 1/2", "3 1/2")',
+        )
+    return sizes
+
+
+def words(text: object, what: str, example: str, where: str = "") -> str:
+    """Return text that an author gives, or refuse what is no text, or is empty."""
+    if isinstance(text, str) and text.strip():
+        return text
+    raise PlanError(
+        f"{what}: words were expected.",
+        where=where,
+        given=repr(text),
+        remedy=f"For instance  {example}",
+    )
 
 
 def spread_faces(name: str, faces: Mapping[Face, Length]) -> Mapping[Face, Length]:

@@ -20,13 +20,14 @@ from plankit.plan.asked import (
     spread_faces,
     three_sizes,
     whole_number,
+    words,
 )
 from plankit.plan.drawers import Drawers
 from plankit.plan.drawn import Drawn
 from plankit.plan.face_frames import FaceFraming
 from plankit.plan.facts import Draft
 from plankit.plan.fittings import Fitting
-from plankit.plan.handles import PartHandle, Parts, Spread, flat, pair_of, single
+from plankit.plan.handles import PartHandle, Parts, Spread, flat, pair_of, single, some
 from plankit.plan.leaning import Leaning
 from plankit.plan.mouldings import Moulding
 from plankit.plan.opening import Opening
@@ -297,13 +298,16 @@ class Plan(
         thickness  as applied; from 1 mm up, the part is cut smaller by it
         """
         thick = more_than_nothing(self._read("banding", "thickness", thickness), "thickness", "banding")
+        named = words(edges, "edges", 'edges="front left right"', "banding").split()
         for part in flat(*parts):
-            for edge in edges.split():
+            for edge in named:
                 self.work_on(part.id, [banding(part.part, edge, thick, optional=optional)])
 
     def assembly(self, name: str, *parts: Parts) -> None:
         """Name parts that are carried as one once they are joined; the checks weigh them."""
-        self._assemblies.append(Assembly(name, tuple(part.id for part in flat(*parts))))
+        words(name, "the assembly's name", 'plan.assembly("Box", sides, floor)')
+        inside = some(parts, "the parts after its name")
+        self._assemblies.append(Assembly(name, tuple(part.id for part in inside)))
 
     def load(
         self, part: PartHandle, what: str, *, psf: int | str = 0, middle: int | str = 0, lasting: bool = True

@@ -32,6 +32,7 @@ class Bench(Telling):
     ) -> None:
         notation = Notation(unit, read_number(mark), read_number(metric_mark))
         bench = shop if isinstance(shop, Shop) else read(Path(shop)) if shop is not None else usual()
+        notation = _as_they_measure(notation, bench.sheet_kerf, bench.board_kerf)
         super().__init__(name, notation, bench)
         show_numbers_as(notation)
         show_after_each_cell(self._steps_left)
@@ -60,12 +61,20 @@ class Bench(Telling):
         """Do more to a part."""
         self._parts[part_id] = self._parts[part_id].with_features(features)
 
-    def measure_first(self, part_id: str, how: str) -> None:
+    def measure_first(self, part_id: str, how: str = "") -> None:
         """Say that a part is cut to what is measured then."""
+        if part_id not in self._parts:
+            raise PlanError(
+                "which part is to be measured first is said of the part itself.",
+                where="plan.measure_first",
+                given=repr(part_id),
+                remedy="For instance  door.measure_first(…)",
+            )
         self._parts[part_id] = replace(self._parts[part_id], fit_to=how)
 
     def _add(self, part: Part) -> PartHandle:
         self._parts[part.id] = part
+        self.notation = _as_they_measure(self.notation, part.thickness)
         return PartHandle(self, part.id)
 
     def _new_id(self, name: str) -> str:
@@ -83,3 +92,10 @@ class Bench(Telling):
 
     def _read(self, name: str, what: str, value: Given) -> Length:
         return read_length(name, what, value, self.unit)
+
+
+def _as_they_measure(notation: Notation, *lengths: Length) -> Notation:
+    """Return how a plan writes its numbers with some lengths more that are never rounded to its mark."""
+    known = set(notation.plain)
+    more = {length.mm for length in lengths} - known
+    return replace(notation, plain=tuple(sorted(known | more))) if more else notation

@@ -2,10 +2,11 @@
 
 from dataclasses import dataclass
 
-from plankit.build import weight_of
 from plankit.drawing.words import listed
 from plankit.plan.facts import Draft
+from plankit.plan.moved import lifting_cautions
 from plankit.plan.work import FINISHING, Work, tools_for
+from plankit.plan.work_when import FIRST_CUTS
 from plankit.shop import Caution, general_cautions
 from plankit.shop.tool import SIGNALS
 
@@ -22,16 +23,21 @@ class StepCautions:
     again: str = ""
 
 
-def step_cautions(draft: Draft, works: tuple[Work, ...]) -> tuple[StepCautions, ...]:
+def step_cautions(
+    draft: Draft, works: tuple[Work, ...], *, heavy_stock: bool = False
+) -> tuple[StepCautions, ...]:
     """Return each step's cautions.
 
+    heavy_stock  whether a sheet or a board as it is bought weighs more than one should lift
     raises  PlanError for a tool that no caution is known for; a plan is not made without them
     """
     first: dict[str, int] = {}
     found = []
     for work in works:
         number = work.step.number
-        here: list[Caution] = [caution for topic in _topics(draft, work, first) for caution in _topic(topic)]
+        here: list[Caution] = [
+            caution for topic in _topics(draft, work, first, heavy_stock) for caution in _topic(topic)
+        ]
         again: dict[int, list[str]] = {}
         for name in work.tool_names:
             cautions = draft.shop.cautions((name,))
@@ -39,27 +45,23 @@ def step_cautions(draft: Draft, works: tuple[Work, ...]) -> tuple[StepCautions, 
                 here += cautions
             elif cautions:
                 again.setdefault(first[name], []).append(name.lower())
-        here += work.step.cautions
+        here += (*work.step.cautions, *lifting_cautions(draft, work))
         found.append(StepCautions(_graver_first(here), _pointing_back(again)))
     return tuple(found)
 
 
-def _topics(draft: Draft, work: Work, first: dict[str, int]) -> list[str]:
-    """Glue where it is first spread, lifting where what stands there first weighs more than one should lift."""
+def _topics(draft: Draft, work: Work, first: dict[str, int], heavy_stock: bool) -> list[str]:
+    """Lifting where heavy stock is cut up, glue where it is first spread, the finish where a step puts it on."""
     topics = []
     operations = {operation for operation, _ in work.tools}
     if "glue" in operations and first.setdefault("glue (topic)", work.step.number) == work.step.number:
         topics.append("glue")
-    if "lifting (topic)" not in first and _heavy(draft, work.step.number):
+    if heavy_stock and FIRST_CUTS & set(work.step.does) and "lifting (topic)" not in first:
         first["lifting (topic)"] = work.step.number
         topics.append("lifting")
+    if draft.coating is not None and work.step == draft.finishing:
+        topics += draft.coating.topics
     return topics
-
-
-def _heavy(draft: Draft, number: int) -> bool:
-    """Tell whether what stands there after a step weighs more than one should lift."""
-    arrived = tuple(draft.build.part(part_id) for step in draft.steps[:number] for part_id in step.brings)
-    return bool(arrived) and weight_of(arrived).kg > draft.shop.lifting_limit.kg
 
 
 def _topic(name: str) -> tuple[Caution, ...]:
@@ -80,7 +82,7 @@ def _pointing_back(again: dict[int, list[str]]) -> str:
 
 def finish_cautions(draft: Draft, works: tuple[Work, ...]) -> StepCautions:
     """Return the cautions of finishing: vapors and rags, and the tools that no step has used."""
-    if draft.coating is None:
+    if draft.coating is None or draft.finishing is not None:
         return StepCautions(())
     first = {name: work.step.number for work in reversed(works) for name in work.tool_names}
     here = [caution for topic in draft.coating.topics for caution in _topic(topic)]
@@ -90,7 +92,9 @@ def finish_cautions(draft: Draft, works: tuple[Work, ...]) -> StepCautions:
             again.setdefault(first[name], []).append(name.lower())
         else:
             here += draft.shop.cautions((name,))
-    again = {number: names for number, names in again.items() if any(draft.shop.cautions((n,)) for n in names)}
+    again = {
+        number: names for number, names in again.items() if any(draft.shop.cautions((n,)) for n in names)
+    }
     return StepCautions(_graver_first(here), _pointing_back(again))
 
 

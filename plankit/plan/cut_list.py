@@ -1,5 +1,6 @@
 """From the build to boards and sheets: which pieces are cut, from what, in which order, and what is left."""
 
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -11,7 +12,7 @@ from plankit.drawing.words import capital
 from plankit.errors import PlanError
 from plankit.finding import Finding
 from plankit.parts import Part
-from plankit.plan.cut_notes import fit_notes
+from plankit.plan.cut_notes import fit_notes, later_notes, miter_notes
 from plankit.plan.cut_words import cut_words
 from plankit.plan.facts import Draft
 from plankit.shop import Shop
@@ -168,7 +169,9 @@ def _material(parts: list[Part], by_part: Mapping[str, str]) -> _Material:
 
 def _edge_trim(parts: list[Part]) -> Length:
     """What comes off each edge of a board that is ripped: its rounded corner, where the rips leave room for it."""
-    room = min((part.stock.width - part.glue_up.rip).mm for part in parts if part.glue_up and _is_lumber(part))
+    room = min(
+        (part.stock.width - part.glue_up.rip).mm for part in parts if part.glue_up and _is_lumber(part)
+    )
     return Length.of_mm(min(ROUNDED_EDGE.mm, room / 2))
 
 
@@ -276,7 +279,9 @@ def _layout(draft: Draft, material: _Material, layout: Layout, number: int) -> C
 
 
 def _notes(draft: Draft, material: _Material, layout: Layout, pieces: tuple[CutPiece, ...]) -> str:
-    said = (_trim_note(draft, material.stock, layout), fit_notes(draft, [piece.name for piece in pieces]))
+    names = [piece.name for piece in pieces]
+    said = [_trim_note(draft, material.stock, layout), fit_notes(draft, names), later_notes(draft, names)]
+    said += [miter_notes(draft, names)] if isinstance(material.stock, Lumber) else []
     return " ".join(words for words in said if words)
 
 
@@ -288,7 +293,9 @@ def _trim_note(draft: Draft, stock: Sheet | Lumber, layout: Layout) -> str:
         notes.append(f"{write.both(Length.of_mm(ends))} is trimmed off each edge first.")
     else:
         trims = [(ends, "end"), (edges, "edge")]
-        said = " and ".join(f"{write.both(Length.of_mm(trim))} off each {where}" for trim, where in trims if trim)
+        said = " and ".join(
+            f"{write.both(Length.of_mm(trim))} off each {where}" for trim, where in trims if trim
+        )
         notes += [f"Trim {said} first."] if said else []
     if isinstance(stock, Sheet) and any(not turned for turned in (placed.turned for placed in layout.pieces)):
         notes.append("Face grain runs along the sheet's length.")
@@ -359,13 +366,17 @@ def _listed_price(shop: Shop, stock: Sheet | Lumber, kind: StockKind) -> Money |
 
 
 def _summaries(draft: Draft, results: list[tuple[_Material, Result]]) -> str:
-    """Say what each material takes; where nothing cheaper exists for any of them, say so once."""
+    """Say what each material takes; what is proven of several of them, say once."""
     said = [_summary(draft, material, result) for material, result in results]
-    proofs = [proof for _, proof in said if proof]
-    if len(set(proofs)) == 1:
-        proof = proofs[0]
-        return f"{' '.join(f'{words}.' for words, _ in said)} {capital(proof.removeprefix('; '))}."
-    return " ".join(f"{words}{proof}." for words, proof in said)
+    proofs = Counter(proof for _, proof in said if proof)
+    shared, many = max(proofs.items(), key=lambda one: one[1], default=("", 0))
+    if len(proofs) > 1 and many == 1:
+        return " ".join(f"{words}{proof}." for words, proof in said)
+    told = [f"{words}{proof if proof != shared else ''}." for words, proof in said]
+    proven = shared.removeprefix("; ")
+    if shared:
+        told.append(f"{capital(proven)}." if len(proofs) == 1 else f"For the others {proven}.")
+    return " ".join(told)
 
 
 def _summary(draft: Draft, material: _Material, result: Result) -> tuple[str, str]:

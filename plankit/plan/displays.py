@@ -123,6 +123,7 @@ class FindingsDisplay(_Display):
         found = findings(draft, work_of(draft), cut_plan(draft, labels(draft)[1]))
         lines = [
             f"{f.level} · {f.check}: {f.part + ': ' if f.part else ''}{f.what} {f.remedy}".strip()
+            + (f" Accepted: {f.accepted}" if f.accepted else "")
             for f in found
         ]
         lines = lines or ["Nothing found."]
@@ -166,7 +167,9 @@ class CompleteDisplay(_Display):
             for row in whole["glance"]
         )
         stops = [f for f in whole["findings"] if f["level"] == "must fix" and not f["accepted"]]
+        lived_with = sum(bool(f["accepted"]) for f in whole["findings"])
         state = "Ready to publish." if not stops else f"{len(stops)} findings must be fixed first."
+        state += f" {lived_with} accepted." if lived_with else ""
         return {
             "text/plain": f"{whole['title']} {whole['version']}: {state}",
             "text/html": f"<table>{rows}</table><p>{escape(state)}</p>",

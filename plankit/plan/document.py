@@ -17,9 +17,9 @@ from plankit.plan.glance import glance
 from plankit.plan.lists import hardware_list, hardware_note, parts_list, shopping_list
 from plankit.plan.media import FORMAT
 from plankit.plan.prose import typed_numbers
-from plankit.plan.step_words import step_words
+from plankit.plan.step_words import coating_words, step_words
 from plankit.plan.time_table import time_table
-from plankit.plan.timeline import meanwhile
+from plankit.plan.timeline import meanwhile, waits_words
 from plankit.plan.tool_list import tool_list
 from plankit.plan.work import Work, labels, work_of
 from plankit.plan.work_findings import order_findings, unused_acceptances
@@ -33,8 +33,9 @@ def document(draft: Draft) -> dict[str, Any]:
     """
     groups, by_part = labels(draft)
     works = work_of(draft)
-    cautions = step_cautions(draft, works)
     cut = cut_plan(draft, by_part)
+    heavy = any(finding.check == "too heavy for one" for finding in cut.findings)
+    cautions = step_cautions(draft, works, heavy_stock=heavy)
     pictures, drawn = all_pictures(draft, groups, works, cut)
     apart = meanwhile(draft)
     finishing = finish_cautions(draft, works)
@@ -59,7 +60,7 @@ def document(draft: Draft) -> dict[str, Any]:
             for number, (work, own) in enumerate(zip(works, cautions, strict=True), 1)
         ],
         "timeline": time_table(draft),
-        "finish": list(draft.coating.how) if draft.coating else [],
+        "finish": list(draft.coating.how) if draft.coating and draft.finishing is None else [],
         "finish_summary": _finish_summary(draft),
         "finish_cautions": [caution_data(caution) for caution in finishing.here],
         "finish_cautions_again": finishing.again,
@@ -212,7 +213,7 @@ def _step(
         "cautions": [caution_data(caution) for caution in cautions.here],
         "cautions_again": cautions.again,
         "note": step.note,
-        "waits": step.waits,
+        "waits": waits_words(work),
         "figure": step.anchor if step.anchor in pictures else None,
         "see": _see(draft, work, by_part, pictures),
     }
@@ -245,9 +246,11 @@ def _see(
 
 def _finish_summary(draft: Draft) -> str:
     coating = draft.coating
-    if coating is None:
+    if coating is None or draft.finishing is not None:
         return ""
-    return f"{coating.product}, {draft.notation.count(coating.coats, 'coat')}, on all faces that are not glued."
+    when = f" Do this before step {coating.after + 1}." if coating.after < len(draft.steps) else ""
+    time = f" It takes about {draft.notation.minutes(coating.minutes)} of work." if coating.minutes else ""
+    return f"{coating_words(draft)}, on all faces that are not glued.{when}{time}"
 
 
 def _picture(picture: Picture) -> dict[str, Any]:

@@ -7,7 +7,7 @@ from itertools import pairwise
 from plankit.build import contacts
 from plankit.build.joints_pocket import POCKETED
 from plankit.errors import PlanError
-from plankit.parts import AXIS_OF, HIGH, LOW, OPPOSITE, Axis, Box, Face, Part
+from plankit.parts import AXES, AXIS_OF, HIGH, LOW, OPPOSITE, Axis, Box, Face, Part
 from plankit.plan.asked import known_face, made_of
 from plankit.plan.frames import UPRIGHTS, Frame, Framing
 from plankit.plan.handles import PartHandle, Parts, flat
@@ -50,6 +50,7 @@ class FaceFraming(Framing):
                 given=f'face="{face}", rails="{rails}"',
                 remedy='For instance  on=[*sides, floor], face="front", rails="bottom top"',
             )
+        _refuse_across(name, face, flat(stiles_on))
         layout = _Layout(_layer([one.part for one in case], face, stock), AXIS_OF[face], stock.width)
         stiles = self._stiles(name, stock, layout, rails.split(), flat(stiles_on))
         made = self._rails(name, stock, layout, rails.split(), flat(rails_on), stiles)
@@ -106,6 +107,20 @@ class FaceFraming(Framing):
                 self._pocketed(first, second, OPPOSITE[face], POCKETED, face)
                 if glued:
                     self.glue(first, second)
+
+
+def _refuse_across(name: str, face: Face, dividers: Sequence[PartHandle]) -> None:
+    """Refuse a stile on what does not stand upright, edge on behind the frame: a shelf, a back."""
+    for divider in dividers:
+        part = divider.part
+        thin = min(AXES, key=lambda axis: part.box.extent(axis).mm)
+        if thin in {"z", AXIS_OF[face]}:
+            raise PlanError(
+                "a stile stands on an upright divider.",
+                where=name,
+                given=f"stiles_on={part.id}",
+                remedy="Name it in rails_on= if it is a shelf, or leave it out.",
+            )
 
 
 @dataclass(frozen=True, slots=True)

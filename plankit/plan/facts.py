@@ -38,12 +38,18 @@ class Bought:
 
 @dataclass(frozen=True, slots=True)
 class Coating:
-    """A finish: what it is, how many coats, and how to put it on, a sentence a line."""
+    """A finish: what it is, how many coats, and how to put it on, a sentence a line.
+
+    minutes  work for all coats together, sanding included; 0 where the author does not say
+    after    how many steps come before it; later ones follow when it is dry
+    """
 
     product: str
     coats: int
     how: tuple[str, ...]
     topics: tuple[str, ...] = ("finish",)
+    minutes: int = 0
+    after: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,5 +145,11 @@ class Draft:
 
     @property
     def minutes(self) -> int:
-        """Working time of the steps that everybody does."""
-        return sum(step.minutes for step in self.steps if not step.optional)
+        """Working time of the steps that everybody does, and of the finish."""
+        finish = self.coating.minutes if self.coating and self.finishing is None else 0
+        return finish + sum(step.minutes for step in self.steps if not step.optional)
+
+    @property
+    def finishing(self) -> Step | None:
+        """The step in which the finish is put on; None where that comes after the steps, or nothing is."""
+        return next((step for step in self.steps if "finish" in step.does), None) if self.coating else None

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from plankit.drawing.drills import depth_named, drill_named
 from plankit.drawing.part_words import edges_named
-from plankit.drawing.words import because, listed
+from plankit.drawing.words import because, listed, within
 from plankit.parts import Bore, Chamfer, Edge, Groove, Notch, Part, Roundover, channel
 from plankit.plan.work import Work
 from plankit.units import Notation
@@ -38,7 +38,9 @@ def _notch(write: Notation, part: Part, notch: Notch) -> str:
 def _channel(write: Notation, part: Part, groove: Groove) -> str:
     made = channel(part, groove)
     why = f" {because(groove.reason)}".rstrip()
-    place = f"{write.both(made.away)} from its {made.edge} edge" if made.away else f"along its {made.edge} edge"
+    place = (
+        f"{write.both(made.away)} from its {made.edge} edge" if made.away else f"along its {made.edge} edge"
+    )
     runs = "with the grain" if made.runs == part.grain else "across the grain"
     stops = [f"{write.both(short)} short of the {face} edge" for face, short in made.stops]
     ends = f"; stop it {listed(stops)} and square the end with a chisel" if stops else ""
@@ -55,7 +57,11 @@ def _eased(write: Notation, work: Work) -> Iterator[str]:
         if isinstance(feature, Chamfer | Roundover):
             doing = "chamfer" if isinstance(feature, Chamfer) else "round over"
             size = write.both(feature.size)
-            off = f"{size} off either face, at 45°" if isinstance(feature, Chamfer) else f"to a radius of {size}"
+            off = (
+                f"{size} off either face, at 45°"
+                if isinstance(feature, Chamfer)
+                else f"to a radius of {size}"
+            )
             found.setdefault((f"{part.name}: {doing}", off), {})[feature.edge] = None
     for (doing, off), edges in found.items():
         yield f"{doing} {edges_named(tuple(edges))}, {off}."
@@ -85,11 +91,16 @@ def _holes(write: Notation, work: Work) -> Iterator[str]:
         if isinstance(feature, Bore) and not feature.use.startswith("clearance hole"):
             counts = found.setdefault((part.name, _hole(write, feature)), {})
             counts[part.id] = counts.get(part.id, 0) + 1
+    alike: dict[tuple[str, str], list[str]] = {}
     for (name, hole), counts in found.items():
         for count in dict.fromkeys(counts.values()):
             many = list(counts.values()).count(count)
             each = f" in each of {many}" if many > 1 else ""
-            yield f"{name}: bore {write.count(count, 'hole')}{each}, {hole}."
+            alike.setdefault((f"{write.count(count, 'hole')}{each}", hole), []).append(name)
+    for (holes, hole), names in alike.items():
+        said = listed([names[0], *(within(name) for name in names[1:])])
+        each = " in each" if len(names) > 1 and "in each" not in holes else ""
+        yield f"{said}: bore {holes}{each}, {hole}."
 
 
 def _hole(write: Notation, bore: Bore) -> str:

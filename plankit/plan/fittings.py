@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from plankit.build import Item
-from plankit.build.brackets import BRACKET, bracket, restraint
+from plankit.build.brackets import BRACKET, bracket, edge_between, restraint
 from plankit.build.fittings import (
     CASTER,
     CATCH,
@@ -20,11 +20,12 @@ from plankit.build.fittings import (
 )
 from plankit.build.hanging import hanging
 from plankit.build.joints_rows import exactly as evenly
+from plankit.build.wall import STUD_SPACINGS
 from plankit.errors import PlanError
-from plankit.parts import AXIS_OF, FACES, HIGH, Axis, Face, Part, Point, other_axes
-from plankit.plan.asked import known_face, more_than_nothing, not_below_nothing, whole_number
+from plankit.parts import AXIS_OF, FACES, HIGH, Axis, Face, Part, Point
+from plankit.plan.asked import known_face, more_than_nothing, not_below_nothing, two_sizes, whole_number
 from plankit.plan.doors import SizingDoors
-from plankit.plan.handles import PartHandle, Parts, flat, single
+from plankit.plan.handles import PartHandle, Parts, flat, single, some
 from plankit.plan.hanging import HangingDoors
 from plankit.plan.jupyter import Put
 from plankit.plan.pins import BoringPins
@@ -47,10 +48,11 @@ class Fitting(SizingDoors, HangingDoors, BoringPins):
         sizes   of yours, where they differ from common practice: height, swing
         """
         part = single(under, "casters").part
+        _refuse_leaning(part, "casters")
         read = self._sizes(part.name, sizes, ("height", "swing"))
         kind = replace(CASTER, **read)  # type: ignore[arg-type]
         if plate is not None:
-            wide, deep = (self._more(part.name, "plate", one) for one in plate)
+            wide, deep = (self._more(part.name, "plate", one) for one in two_sizes(part.name, "plate", plate))
             rim = CASTER.plate[0] - CASTER.holes[0]
             kind = replace(kind, plate=(wide, deep), holes=(wide - rim, deep - rim))
         away = self._pair(part.name, "set_in", set_in)
@@ -62,8 +64,9 @@ class Fitting(SizingDoors, HangingDoors, BoringPins):
         sizes  of yours, where they differ from common practice: height (as drawn), pad, bore and depth of the insert
         """
         made: list[Item] = []
-        for one in flat(under):
+        for one in some(under, "the parts"):
             part = one.part
+            _refuse_leaning(part, "a levelling foot")
             kind = replace(
                 LEVELLING_FOOT, **self._sizes(part.name, sizes, ("height", "pad", "bore", "depth"))
             )
@@ -143,23 +146,29 @@ class Fitting(SizingDoors, HangingDoors, BoringPins):
         wall: Face = "back",
         count: int = 2,
         from_ends: Given = "4",
+        at_studs: bool = False,
     ) -> Put:
         """Tie a piece to the wall with anti-tip brackets along an edge of a part.
 
         face       the face that a bracket's one leg is screwed to; its other leg goes to the wall
         wall       the face of the part that stands against the wall
         from_ends  from the part's ends to the outer brackets
+        at_studs   whether they go where the wall has studs: two are counted and drawn 16 in apart, or at `from_ends`
+                   on a shorter part, no holes are bored ahead, and readers are told to find the studs
         """
         one = single(part, "the part").part
         known_face(face, one.name)
         known_face(wall, one.name)
-        row = _edge(one, face, wall)
+        row = edge_between(one, wall, face)
         away = self._read(one.name, "from_ends", from_ends)
         low, high = one.box.low(row) + away, one.box.high(row) - away
-        places = evenly(low, high, whole_number(count, "count", one.name), Length.zero())
+        many = whole_number(count, "count", one.name)
+        if at_studs:
+            low, high = _studs(one, row, (low, high), many)
+        places = evenly(low, high, many, Length.zero())
         made: list[Item] = []
         for place in places:
-            made += self._fit(restraint(self.part(one.id), wall, face, place, BRACKET))
+            made += self._fit(restraint(self.part(one.id), wall, face, place, BRACKET, studs=at_studs))
         return Put(made)
 
     def _fit(self, fitted: Fitted) -> Put:
@@ -205,14 +214,18 @@ class Fitting(SizingDoors, HangingDoors, BoringPins):
         return Point(found["x"], found["y"], found["z"])
 
 
-def _edge(part: Part, face: Face, wall: Face) -> Axis:
-    """The axis of the edge that two faces meet in."""
-    if AXIS_OF[face] == AXIS_OF[wall]:
+def _refuse_leaning(part: Part, what: str) -> None:
+    if part.leans:
         raise PlanError(
-            "a bracket to the wall goes round an edge.",
+            f"it leans, and {what} stands square under what it is fixed to.",
             where=part.name,
-            given=f'wall="{wall}", face="{face}"',
-            remedy='Name two faces that meet, such as wall="back", face="top".',
+            remedy="Fix it under a part that stands upright, or let the legs stand on their own sawn ends.",
         )
-    (row,) = (axis for axis in other_axes(AXIS_OF[wall]) if axis != AXIS_OF[face])
-    return row
+
+
+def _studs(part: Part, row: Axis, ends: tuple[Length, Length], count: int) -> tuple[Length, Length]:
+    """Where the outer brackets are drawn that go to studs: in the middle of a part, as far apart as studs stand."""
+    half = (STUD_SPACINGS[0] * (count - 1)).portion(2)
+    middle = part.box.middle(row)
+    low, high = middle - half, middle + half
+    return ends if low < ends[0] or high > ends[1] else (low, high)

@@ -48,8 +48,10 @@ def _where(draft: Draft, place: Surrounding) -> str:
     way = carried(size, place)
     if way is None:
         return f"too small for it: {write.size_both(place.width, place.height)}"
-    slant = ", on the slant" if way.tilted else ""
-    return f"carried through with its face of {write.size_both(*way.face)} leading{slant}"
+    if way.tilted:
+        return f"goes through on the slant, with its face of {write.size_both(*way.face)} first"
+    wide, high = way.face if place.width <= place.height else reversed(way.face)
+    return f"goes through an opening {write.both(wide)} wide and {write.both(high)} high"
 
 
 def _cost(draft: Draft, cut: CutPlan, total: str) -> str:

@@ -4,12 +4,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import NoReturn, overload
 
+from plankit.build import Hung, Item
 from plankit.errors import PlanError
 from plankit.parts import FACES, Box
 from plankit.plan.shaping import Shaping
 from plankit.plan.spoken import answers_as
 from plankit.reference.tables import did_you_mean
 from plankit.units import Length, told_size
+
+MOST_QUOTED = 120
+"""So many characters of what was given are said back."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,8 +164,16 @@ def pair_of(parts: object, name: str) -> tuple[PartHandle, PartHandle]:
 
 
 def _refuse_no_part(what: str, given: object) -> NoReturn:
+    if isinstance(given, Hung | Item):
+        raise PlanError(
+            what,
+            given="hardware",
+            remedy="Leave it out: hardware comes with the parts that it is fixed to.",
+        )
+    several = given if isinstance(given, list | tuple) else [given]
+    said = ", ".join(one.id if isinstance(one, PartHandle) else repr(one) for one in several)
     raise PlanError(
         what,
-        given=", ".join(one.id for one in flat(given)) if isinstance(given, list | tuple) else repr(given),
+        given=said if len(said) <= MOST_QUOTED else f"{said[:MOST_QUOTED]}…",
         remedy="Use what plan.panel(…) or plan.board(…) gave back, by the name you keep it under, without quotes.",
     )

@@ -7,6 +7,9 @@ from plankit.build import Item, Spec
 from plankit.drawing.words import listed, plural, within
 from plankit.plan.facts import Draft
 
+CHECKED = "check against"
+"""What begins a note about sizes that a maker's own may differ from."""
+
 
 def item_rows(draft: Draft) -> list[dict[str, object]]:
     """Return a row for each kind of hardware: its count, what it is on, and the note to compare."""
@@ -21,7 +24,8 @@ def item_rows(draft: Draft) -> list[dict[str, object]]:
             if len(where) > 1
             else next(iter(where))
         )
-        note = f" — {compare}" if compare else ""
+        checked, _, rest = compare.partition(": ")
+        note = f" — {rest if rest and checked.startswith(CHECKED) else compare}" if compare else ""
         rows.append({"item": name, "count": len(items), "where": f"{said}{note}"})
     return rows
 

@@ -20,6 +20,11 @@ class Leaning(Bench):
         where it ended, and both its ends are sawn level. Angles are those seen from the front and from the side.
         raises  PlanError for a board that is not upright, has cut ends already, or leans too far
         """
+        both = [pair for pair in (("left", "right"), ("front", "back")) if set(pair) <= set(foot)]
+        if both:
+            raise PlanError(
+                "a foot stands out one way or the other.", given=" and ".join(both[0]), remedy="Drop one."
+            )
         left, right, front, back = (
             Angle.read(foot.pop(face, 0)) for face in ("left", "right", "front", "back")
         )
@@ -54,6 +59,8 @@ class Leaning(Bench):
         The board keeps its place across; each end is moved to where it meets the nearest face of the other part.
         raises  PlanError where a part lies beside the board
         """
+        if not others:
+            raise PlanError("it is cut against nothing.", where=rail.name, remedy="Name the part it is to lie against.")
         for other in others:
             met = single(other, "what it is cut against")
             self._parts[rail.id] = cut_against(rail.part, met.part)
@@ -86,6 +93,8 @@ class Leaning(Bench):
 
     def mitre_corner(self, one: PartHandle, other: PartHandle) -> None:
         """Saw the ends of two parts that meet in a corner so that they share it evenly, leaning or not."""
-        first, second = one.part, other.part
+        first, second = single(one, "the first part").part, single(other, "the second part").part
+        if one.id == other.id:
+            raise PlanError("a corner is made by two parts.", where=one.name, remedy="Name the other one as well.")
         self._parts[one.id] = mitred_with(first, second)
         self._parts[other.id] = mitred_with(second, first)

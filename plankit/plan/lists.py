@@ -23,7 +23,7 @@ from plankit.parts import (
 )
 from plankit.plan.cut_list import CutPlan
 from plankit.plan.facts import Draft
-from plankit.plan.hardware_rows import item_rows, screws_of_items
+from plankit.plan.hardware_rows import CHECKED, item_rows, screws_of_items
 from plankit.plan.optional import only_in, optional_steps, without_optional
 from plankit.plan.used_up import Need, needs, washers
 from plankit.plan.work_when import when
@@ -150,7 +150,10 @@ def hardware_note(draft: Draft) -> str:
         )
         if kind in kinds
     ]
-    return sentence(", ".join(said)) if said else ""
+    heads = sentence(", ".join(said)) if said else ""
+    sizes = any(item.compare.startswith(CHECKED) for item in draft.build.items)
+    compare = "Sizes of hardware are those of common kinds: check them against what you bought before you bore."
+    return " ".join(words for words in (heads, compare if sizes else "") if words)
 
 
 def _joint_words(draft: Draft, joint: Joint) -> str:

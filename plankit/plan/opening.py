@@ -136,6 +136,7 @@ class Opening(Bench):
     ) -> Opened:
         part = single(front, "the front").part
         self._refuse_opening_name(name)
+        self._refuse_opening_twice(name, part)
         with_, stop, towards = around
         stops = tuple(one.id for one in flat(stop))
         opens, inwards = angles
@@ -168,6 +169,16 @@ class Opening(Bench):
                 where=self.name,
                 given=repr(name),
                 remedy='For instance  "Lower bin"',
+            )
+
+    def _refuse_opening_twice(self, name: str, front: Part) -> None:
+        there = next((one for one in self._moving if one.parts[0] == front.id), None)
+        if there is not None:
+            raise PlanError(
+                f"{front.name} opens already.",
+                where=name,
+                given=f"as “{there.name}”",
+                remedy="Say it once, or name the other front.",
             )
 
     def _turning_line(self, name: str, front: Part, turns: Turns, towards: Face | None) -> Pivot:

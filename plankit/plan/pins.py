@@ -18,7 +18,7 @@ from plankit.build.pins import (
 )
 from plankit.errors import PlanError
 from plankit.parts import HIGH, LOW, Box, Face, Part
-from plankit.plan.asked import made_of, more_than_nothing, not_below_nothing
+from plankit.plan.asked import made_of, more_than_nothing, not_below_nothing, whole_number
 from plankit.plan.bench import Bench
 from plankit.plan.handles import PartHandle, flat
 from plankit.plan.placing import RUNS, Given, refuse_empty
@@ -136,6 +136,15 @@ class BoringPins(Bench):
         clearance  room at each end (common practice: 1/16 in)
         """
         made_of(stock, Sheet, name, "an adjustable shelf")
+        if not isinstance(on, PinGrid):
+            raise PlanError(
+                "a shelf on pins lies on rows of holes.",
+                where=name,
+                given="on= something else",
+                remedy="Keep what plan.pin_rows(…) gives back, and name it:  rows = plan.pin_rows(…), then  on=rows",
+            )
+        whole_number(row, "row", name)
+        whole_number(bay, "bay", name, least=0)
         (first, low_face), (second, high_face) = on.bay(bay)
         room = not_below_nothing(self._read(name, "clearance", clearance), "clearance", name)
         axis, deep = first.through, on.rows.deep

@@ -5,6 +5,7 @@ from html import escape
 from plankit.plan.cautions import step_cautions
 from plankit.plan.facts import Draft
 from plankit.plan.figures import step_picture
+from plankit.plan.timeline import waits_words
 from plankit.plan.work import labels, work_of
 
 
@@ -29,7 +30,7 @@ def step_html(draft: Draft, number: int) -> str:
         ("Cautions", [f"{caution.signal.upper()}: {caution.text}" for caution in cautions.here]),
         ("Cautions again", [cautions.again] if cautions.again else []),
         ("Note", [step.note] if step.note else []),
-        ("Wait", [step.waits] if step.waits else []),
+        ("Wait", [waits_words(work)] if step.waits else []),
     ]
     lists = "".join(
         f"<dt>{name}</dt>" + "".join(f"<dd>{escape(line)}</dd>" for line in lines)

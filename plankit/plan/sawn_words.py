@@ -93,7 +93,7 @@ def _mitered(
     points = point_words(part, draft.notation, both=True)
     return (
         f"{part.name}: miter the {ends} {'end' if len(cuts) == 1 else 'ends'}, the piece on its wide face and the "
-        f"{setting_words(part, cuts[0], draft.notation)} off square: {back}, {points}."
+        f"{setting_words(part, cuts[0], draft.notation)} off square: {back}{f', {points}' if points else ''}."
     )
 
 

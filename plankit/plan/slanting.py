@@ -54,7 +54,7 @@ def splayed(leg: Part, sideways: Angle, frontways: Angle) -> Part:
     slopes: dict[Axis, Fraction] = {"x": -up[0] / up[2], "y": -up[1] / up[2]}
     spare = sum((box.extent(axis) * abs(slope) for axis, slope in slopes.items()), Length.zero()).portion(2)
     long = box.extent("z") * _fine(1 / _plumb(leans))
-    made = replace(box, bottom=box.top - long - spare, top=box.top + spare)
+    made = replace(box, bottom=(box.top - long - spare).gathered(), top=(box.top + spare).gathered())
     ends = (_end(made, "top", slopes), _end(made, "bottom", slopes))
     return replace(leg, box=made, leans=leans, features=(*leg.features, *ends))
 
@@ -151,6 +151,7 @@ def cut_against(rail: Part, other: Part) -> Part:
 def mitred_with(one: Part, other: Part) -> Part:
     """Return a part whose end is sawn in the plane that lies evenly between its outer face and the other's.
 
+    raises  PlanError where the two are the same part, or do not meet in a corner
     source  the plane of points as far inside the one face as the other: (p − a)·A = (p − b)·B
     """
     end = _end_towards(one, other)
@@ -162,6 +163,10 @@ def mitred_with(one: Part, other: Part) -> Part:
     level = sum((first.along(axis) * way for axis, way in zip(AXES, first_way, strict=True)), Length.zero())
     level -= sum((point.along(axis) * way for axis, way in zip(AXES, second_way, strict=True)), Length.zero())
     square = x * x + y * y + z * z
+    if not square:
+        raise PlanError(
+            f"it makes no corner with {other.name}.", where=one.name, remedy="Name the two that meet in it."
+        )
     spot = Point(*(level * _fine(float(way / square)) for way in (x, y, z)))
     return _sawn(one, end, (x, y, z), spot, other)
 
@@ -190,7 +195,8 @@ def _sawn(part: Part, end: Face, normal: Vector, point: Point, other: Part) -> P
     spare = sum((part.box.extent(own) * abs(slope) for own, slope in slopes.items()), Length.zero()).portion(
         2
     )
-    made = replace(part.box, **{end: middle + spare if end == HIGH[axis] else middle - spare})
+    at = middle + spare if end == HIGH[axis] else middle - spare
+    made = replace(part.box, **{end: at.gathered()})
     if made.extent(axis) <= Length.zero():
         raise PlanError(f"nothing of it is left between its other end and {other.name}.", where=part.name)
     cut = (_end(made, end, slopes),) if slopes else ()
@@ -204,7 +210,7 @@ def _end(box: Box, end: Face, slopes: dict[Axis, Fraction]) -> Feature:
     for axis, slope in slopes.items():
         if slope:
             short = LOW[axis] if (slope > 0) == outwards else HIGH[axis]
-            backs.append((short, box.extent(axis) * abs(slope)))
+            backs.append((short, (box.extent(axis) * abs(slope)).gathered()))
     if len(backs) == 1:
         return Mitre(end, *backs[0])
     return CompoundMitre(end, *backs[0], *backs[1])
@@ -238,6 +244,7 @@ def _moved(point: Point, leans: Leans) -> Point:
             + sum((one * _fine(share) for one, share in zip(away, row[:3], strict=True)), Length.zero())
             for own, row in zip(AXES, turn, strict=True)
         ]
+        spot = [one.gathered() for one in spot]
     return Point(spot[0], spot[1], spot[2])
 
 

@@ -15,7 +15,7 @@ from plankit.plan.work import Work, labels
 from plankit.plan.work_words import first_words, item_words
 from plankit.reference import wood_screw
 from plankit.stock import Lumber
-from plankit.units import L, Length
+from plankit.units import L, Length, Notation, smallest
 
 _DRIVEN = {
     "face screws": "through the {holds} into the {to}",
@@ -42,7 +42,15 @@ def step_words(draft: Draft, work: Work) -> list[str]:
     said += _screw_holes(draft, work)
     said += _joints(draft, work)
     said += item_words(draft, work)
+    if draft.coating is not None and work.step == draft.finishing:
+        said += [f"{coating_words(draft)}, on all faces that are not glued.", *draft.coating.how]
     return said
+
+
+def coating_words(draft: Draft) -> str:
+    """Return what a piece is finished with, and how often: "Oil finish, 2 coats"."""
+    assert draft.coating is not None
+    return f"{draft.coating.product}, {draft.notation.count(draft.coating.coats, 'coat')}"
 
 
 def _glue_up(draft: Draft, part: Part) -> str:
@@ -74,9 +82,18 @@ def _bandings(draft: Draft, work: Work) -> list[str]:
     for part, feature in work.features:
         if isinstance(feature, Banding):
             edges.setdefault(part.name, {})[feature.edge] = None
+    alike: dict[tuple[str, ...], list[str]] = {}
+    for name, faces in edges.items():
+        alike.setdefault(tuple(faces), []).append(name)
     return [
-        f"{name}: put banding on the {listed(faces)} {_edges(len(faces))}." for name, faces in edges.items()
+        f"{_begun(names)}: put banding on the {listed(faces)} {_edges(len(faces))}."
+        for faces, names in alike.items()
     ]
+
+
+def _begun(names: Sequence[str]) -> str:
+    """Names at the start of a sentence: "Bottom, side and shelf"."""
+    return listed([names[0], *(within(name) for name in names[1:])])
 
 
 def _edges(count: int) -> str:
@@ -136,40 +153,68 @@ def _along_edges(part: Part, rows: Sequence[PocketHoles]) -> str:
 
 
 def _faces(draft: Draft, faces: Mapping[str, Sequence[str]], where: Mapping[str, str]) -> str:
+    if _looks_inwards(draft, faces):
+        return "the inner face of each"
     said = []
     for face, found in faces.items():
-        ids = sorted(found, key=lambda part_id: [m.mm for m in map(draft.build.part(part_id).box.middle, AXES)])
+        ids = sorted(
+            found, key=lambda part_id: [m.mm for m in map(draft.build.part(part_id).box.middle, AXES)]
+        )
         place = together(where[part_id] for part_id in ids)
         name = listed(dict.fromkeys(within(draft.build.part(part_id).name) for part_id in ids))
         said.append(f"the {face} face of the {place or name}")
     return listed(said)
 
 
+def _looks_inwards(draft: Draft, faces: Mapping[str, Sequence[str]]) -> bool:
+    """Tell whether parts stand in two places across from each other, and all these faces look at those across."""
+    axes = {axis for axis in AXES if {LOW[axis], HIGH[axis]} == set(faces)}
+    if not axes:
+        return False
+    (axis,) = axes
+    low, high = (
+        {draft.build.part(part_id).box.middle(axis).mm for part_id in faces[face]}
+        for face in (HIGH[axis], LOW[axis])
+    )
+    return len(low) == len(high) == 1 and max(low) < min(high)
+
+
 def _screw_holes(draft: Draft, work: Work) -> list[str]:
     """Say which drills the screws need: clearance in the part they go through, lead holes where they hold."""
-    into: dict[tuple[str, int, Length, str], dict[str, None]] = {}
+    into: dict[tuple[str, str], dict[str, None]] = {}
     for joint in work.joints:
         gauge = joint.fasteners[0].spec.gauge if joint.fasteners else None
         if gauge is None or joint.kind == "pocket screws":
             continue
         to = draft.build.part(joint.to)
         lead = wood_screw(gauge).drill(gravity(to))
+        holds = "buttons" if joint.kind == "buttons" else within(draft.build.part(joint.holds).name)
         if joint.kind == "top fixing":
             deep = draft.notation.both(bite(joint.fasteners[0], to))
+            holds = ""
             how = (
                 "Mark the {to} through the holes and the middles of the slots, "
                 f"and bore {drill_named(lead, draft.notation)} lead holes there, less than {deep} deep."
             )
         else:
             through = drill_named(drill_size(wood_screw(gauge).shank), draft.notation, loose=True)
-            holds = "buttons" if joint.kind == "buttons" else within(draft.build.part(joint.holds).name)
-            deep = draft.notation.both(bite(joint.fasteners[0], to))
+            deep = draft.notation.both(_lead_depth(joint, to, draft.notation))
             how = (
-                f"For the #{gauge} screws bore and countersink {through} holes through the {holds}, "
+                f"For the #{gauge} screws bore and countersink {through} holes through the {{holds}}, "
                 f"and {drill_named(lead, draft.notation)} lead holes {deep} deep into the {{to}}."
             )
-        into.setdefault((how, gauge, lead, joint.kind), {})[within(to.name)] = None
-    return [how.format(to=listed(names)) for (how, *_), names in into.items()]
+        into.setdefault((how, holds), {})[within(to.name)] = None
+    first: dict[tuple[str, tuple[str, ...]], list[str]] = {}
+    for (how, holds), names in into.items():
+        first.setdefault((how, tuple(names)), []).append(holds)
+    return [how.format(holds=listed(holds), to=listed(names)) for (how, names), holds in first.items()]
+
+
+def _lead_depth(joint: Joint, to: Part, write: Notation) -> Length:
+    """Return how deep the lead holes go: as the screws reach, or the mark before it, so that no hole comes out."""
+    reach = smallest(*(bite(fastener, to) for fastener in joint.fasteners))
+    down = write.step * (reach.mm // write.step.mm)
+    return down if down.mm > 0 else reach
 
 
 def gravity(part: Part) -> Fraction:
@@ -186,20 +231,57 @@ def _joints(draft: Draft, work: Work) -> list[str]:
         item = joint.fasteners[0].spec.name if joint.fasteners else ""
         key = (joint.kind, draft.build.part(joint.holds).name, draft.build.part(joint.to).name, item)
         groups.setdefault(key, []).append(joint)
-    ordered = sorted(groups.items(), key=lambda group: group[0][0] != "glue")
-    return list(dict.fromkeys(_joint(draft, key[0], joints) for key, joints in ordered))
+    glued: dict[str, list[str]] = {}
+    driven: dict[tuple[str, str], list[list[Joint]]] = {}
+    for (kind, _, _, item), joints in groups.items():
+        if kind == "glue":
+            holds, to = _called_in(draft, joints)
+            glued.setdefault(f"the {holds}", []).append(f"the {to}")
+        else:
+            driven.setdefault((kind, item), []).append(joints)
+    same: dict[tuple[str, ...], list[str]] = {}
+    for one, others in glued.items():
+        same.setdefault(tuple(others), []).append(one)
+    gluing = [f"{listed(ones)} to {listed(others)}" for others, ones in same.items()]
+    said = [f"Glue {_one_after_another(gluing)}."] if gluing else []
+    for (kind, _), found in driven.items():
+        apart = [[joints] for joints in found] if kind in _TOLD_APART else [found]
+        said += [_driven(draft, kind, together) for together in apart]
+    return list(dict.fromkeys(said))
 
 
-def _joint(draft: Draft, kind: str, joints: list[Joint]) -> str:
-    holds = _called(draft, [joint.holds for joint in joints])
-    to = _called(draft, [joint.to for joint in joints])
-    if kind == "glue":
-        return f"Glue the {holds} to the {to}."
+_TOLD_APART = frozenset({"top fixing", "dowels", "buttons"})
+"""Joints of which each is told in a sentence of its own: how they are made takes one."""
+
+
+def _driven(draft: Draft, kind: str, found: list[list[Joint]]) -> str:
+    """Say what is driven, and where: once for all places that take the same."""
+    every = [fastener for joints in found for one in joints for fastener in one.fasteners]
+    spec = every[0].spec
+    size = f"{draft.notation.count(len(every), spec.kind)}, {spec.name.removesuffix(f' {spec.kind}')}"
+    if len(found) == 1:
+        return f"Drive {size}, {_where_driven(draft, kind, found[0])}."
+    places = [
+        f"{sum(len(one.fasteners) for one in joints)} {_where_driven(draft, kind, joints)}"
+        for joints in found
+    ]
+    return f"Drive {size}: {_one_after_another(places)}."
+
+
+def _where_driven(draft: Draft, kind: str, joints: list[Joint]) -> str:
+    holds, to = _called_in(draft, joints)
     fasteners = [fastener for joint in joints for fastener in joint.fasteners]
-    spec = fasteners[0].spec
-    size = spec.name.removesuffix(f" {spec.kind}")
-    count = draft.notation.count(len(fasteners), spec.kind)
-    return f"Drive {count}, {size}, {_DRIVEN[kind].format(holds=holds, to=to, how=_how_tight(fasteners))}."
+    return _DRIVEN[kind].format(holds=holds, to=to, how=_how_tight(fasteners))
+
+
+def _called_in(draft: Draft, joints: list[Joint]) -> tuple[str, str]:
+    """What the parts are called that some joints hold, and what those are that they hold them to."""
+    return _called(draft, [joint.holds for joint in joints]), _called(draft, [joint.to for joint in joints])
+
+
+def _one_after_another(said: list[str]) -> str:
+    """Draw several together; with commas, the last after an "and": what is listed may have an "and" of its own."""
+    return said[0] if len(said) == 1 else f"{', '.join(said[:-1])}, and {said[-1]}"
 
 
 def _how_tight(fasteners: Sequence[Fastener]) -> str:

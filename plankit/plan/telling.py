@@ -10,7 +10,7 @@ from plankit.build import Build, Joint
 from plankit.checks import Load
 from plankit.drawing.choosing import named
 from plankit.errors import PlanError
-from plankit.plan.asked import known_operations, whole_number
+from plankit.plan.asked import known_operations, whole_number, words
 from plankit.plan.displays import CompleteDisplay, CuttingDisplay, FindingsDisplay, StepDisplay, ViewDisplay
 from plankit.plan.facts import Acceptance, Bought, Coating, Correction, Draft, Facts, Link, Step
 from plankit.plan.handles import Parts, flat
@@ -210,6 +210,13 @@ class Telling:
 
     def write(self, *lengths: Length) -> "Words":
         """Write a length, or several as one size, as the plan writes them: for notes and f-strings."""
+        if not lengths or not all(isinstance(one, Length) for one in lengths):
+            raise PlanError(
+                "a length was expected: one that the plan knows.",
+                where="plan.write",
+                given=", ".join(repr(one) for one in lengths),
+                remedy='For instance  plan.write(side.length), or  plan.write(L("3 in"))',
+            )
         write = self.notation
         return self._noted(write.both(lengths[0]) if len(lengths) == 1 else write.size_both(*lengths))
 
@@ -231,6 +238,7 @@ class Telling:
             raise PlanError(
                 "this is no signal word.", given=signal, remedy=f"Use one of: {', '.join(SIGNALS)}."
             )
+        words(text, "the caution", 'plan.caution("The lid falls: keep fingers off its edge.")')
         made = Caution(signal, about, text, "the plan's author")
         if not self._steps:
             self._cautions.append(made)
@@ -238,14 +246,37 @@ class Telling:
         last = self._steps[-1]
         self._steps[-1] = replace(last, cautions=(*last.cautions, made))
 
-    def finish(self, product: str, *, coats: int, how: Sequence[str], oily: bool = False) -> None:
-        """Say what the piece is finished with and how; `oily` adds the caution about rags that can catch fire."""
-        topics = ("finish", "oily rags") if oily else ("finish",)
+    def finish(
+        self,
+        product: str,
+        *,
+        coats: int,
+        how: Sequence[str],
+        oily: bool = False,
+        solvent: bool | None = None,
+        minutes: int = 0,
+    ) -> None:
+        """Say what the piece is finished with and how.
+
+        It comes after the steps told so far. Where a step says does="finish", it is told there instead.
+
+        oily     adds the caution about rags that can catch fire
+        solvent  whether it gives off vapors that burn, as most do; a product called water-based does not
+        minutes  work for all coats together, sanding included
+        """
+        words(product, "what it is finished with", 'plan.finish("clear finish", coats=2, how=["Brush it on."])')
+        for one in how if isinstance(how, Sequence) and not isinstance(how, str) else (how,):
+            words(one, "how", 'how=["Brush it on.", "Sand between coats."]', product)
+        burns = "water" not in product.casefold() if solvent is None else solvent
+        topics = (*["finish" if burns else "water-based finish"], *["oily rags"] * oily)
         whole_number(coats, "coats", product)
-        self._coating = Coating(product, coats, (how,) if isinstance(how, str) else tuple(how), topics)
+        whole_number(minutes, "minutes", product, least=0)
+        said = (how,) if isinstance(how, str) else tuple(how)
+        self._coating = Coating(product, coats, said, topics, minutes, len(self._steps))
 
     def buy(self, item: str, count: int, *, where: str, note: str = "") -> None:
         """Put something on the hardware and shopping lists that no joint asks for: pads, sandpaper."""
+        words(item, "what is bought", 'plan.buy("felt pads", 4, where="under the feet")')
         self._bought.append(Bought(item, whole_number(count, "count", item), where, note))
 
     def correct(self, day: str, *, version: str, what: str, already_begun: str) -> None:
@@ -313,7 +344,7 @@ def _refuse_view(view: str | None, where: str) -> None:
 
 def _refuse_date(what: str, day: str) -> None:
     try:
-        good = bool(re.fullmatch(r"\d{4}-\d{2}-\d{2}", day)) and bool(date.fromisoformat(day))
+        good = isinstance(day, str) and bool(re.fullmatch(r"\d{4}-\d{2}-\d{2}", day)) and bool(date.fromisoformat(day))
     except ValueError:
         good = False
     if not good:

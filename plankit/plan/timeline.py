@@ -4,12 +4,12 @@ One person works through the steps in their order. Nobody waits for glue who can
 are working days of eight hours; what dries goes on drying over night.
 """
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 
 from plankit.build import Build
-from plankit.plan.facts import Draft, Step
-from plankit.plan.waiting import PAUSES, WAITS
+from plankit.plan.facts import Coating, Draft, Step
+from plankit.plan.waiting import GLUE_AND_SCREWS, PAUSES, WAITS
 from plankit.plan.work import Work, work_of
 
 WORKING_DAY = 8 * 60
@@ -19,24 +19,34 @@ DAY = 24 * 60
 
 @dataclass(frozen=True, slots=True)
 class Stretch:
-    """One step in its time.
+    """One step in its time, or one coat of the finish.
 
-    number    of the step; one more than the last for the finish
+    number    of the step; 0 for a coat that no step puts on
     title     of the step
-    day       the working day on which it begins, from 1
-    minutes   of work
+    worked    the working days on which it is done, from 1, each with the minutes of work on it
     pause     minutes that its parts are left alone afterwards; None where nobody says how long
     idle      minutes with nothing to do before it begins, within working hours
     meanwhile numbers of the later steps that can be done while it dries
+    screwed   whether it is glued, and screws hold it so that nobody waits for the glue
     """
 
     number: int
     title: str
-    day: int
-    minutes: int
+    worked: tuple[tuple[int, int], ...]
     pause: int | None
     idle: int
     meanwhile: tuple[int, ...] = ()
+    screwed: bool = False
+
+    @property
+    def day(self) -> int:
+        """The working day on which it begins, from 1."""
+        return self.worked[0][0]
+
+    @property
+    def minutes(self) -> int:
+        """Minutes of work."""
+        return sum(minutes for _, minutes in self.worked)
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +105,25 @@ def _hands(build: Build, works: Iterable[Work]) -> dict[int, frozenset[str]]:
     return found
 
 
+@dataclass(frozen=True, slots=True)
+class _Job:
+    """A step, or one coat of the finish.
+
+    key    its place in the order: the step's number, and which coat it is
+    needs  the keys of what must be done and dry before it
+    coat   whether it is a coat: nobody sits and waits for it to dry
+    """
+
+    key: tuple[int, int]
+    title: str
+    minutes: int
+    rests: int | None
+    needs: tuple[tuple[int, int], ...]
+    number: int
+    coat: bool = False
+    screwed: bool = False
+
+
 def timeline(draft: Draft, *, optional: bool = False) -> Timeline | None:
     """Return the steps in their time; None where the steps do not say how long they take.
 
@@ -103,47 +132,114 @@ def timeline(draft: Draft, *, optional: bool = False) -> Timeline | None:
     steps = tuple(step for step in draft.steps if optional or not step.optional)
     if not steps or any(not step.minutes for step in steps):
         return None
+    jobs = _jobs(draft, steps)
+    coats = {job.key for job in jobs if job.coat}
+    clock = _Clock()
+    free_at: dict[tuple[int, int], int] = {}
+    stretches: list[Stretch] = []
+    apart = meanwhile(draft)
+    done = {step.number for step in steps}
+    waiting = list(jobs)
+    while waiting:
+        job = _next(waiting, free_at, clock.now)
+        waiting.remove(job)
+        last = max(job.needs, key=lambda key: free_at[key], default=None)
+        idle = clock.wait_until(free_at[last] if last is not None else 0)
+        worked = clock.work(job.minutes)
+        free_at[job.key] = clock.now + (job.rests or 0)
+        beside = tuple(number for number in apart.get(job.number, ()) if number in done)
+        stretches.append(
+            Stretch(
+                job.number, job.title, worked, job.rests, 0 if last in coats else idle, beside, job.screwed
+            )
+        )
+    return Timeline(tuple(stretches), sum(job.minutes for job in jobs), max(free_at.values()) // DAY + 1)
+
+
+def _jobs(draft: Draft, steps: Sequence[Step]) -> list[_Job]:
+    """The steps and the coats, each with what it needs, in the order in which they are told."""
     works = work_of(draft)
     hands = _hands(draft.build, works)
-    needs = {step.number: _needed(step, steps, hands) for step in steps}
-    clock = _Clock()
-    free_at: dict[int, int] = {}
-    stretches: list[Stretch] = []
-    waiting = list(steps)
-    apart = meanwhile(draft)
-    while waiting:
-        step = _next(waiting, needs, free_at, clock.now)
-        waiting.remove(step)
-        idle = clock.wait_until(max((free_at[number] for number in needs[step.number]), default=0))
-        began = clock.work(step.minutes)
-        rests = pause_after(works[step.number - 1])
-        free_at[step.number] = clock.now + (rests or 0)
-        stretches.append(
-            Stretch(step.number, step.title, began, step.minutes, rests, idle,
-                    tuple(n for n in apart.get(step.number, ()) if any(n == other.number for other in steps)))
-        )  # fmt: skip
-    ready = max(free_at.values())
-    if draft.coating is not None:
-        ready = max(ready, clock.now) + PAUSES["finish"] * draft.coating.coats
-    return Timeline(tuple(stretches), sum(step.minutes for step in steps), ready // DAY + 1)
+    finishing, coating = draft.finishing, draft.coating
+    jobs: list[_Job] = []
+    coats = _coats(coating, coating.after) if coating and finishing is None else []
+    for step in steps:
+        if coating and coats and step.number > coating.after:
+            jobs += _in_order(jobs, coats)
+            coats = []
+        work = works[step.number - 1]
+        if coating and step == finishing:
+            jobs += _in_order(jobs, _coats(coating, step.number, step))
+            continue
+        needs = [
+            job.key
+            for job in jobs
+            if job.coat or hands[job.number] & hands[step.number]
+        ]  # fmt: skip
+        rests = pause_after(work)
+        key = (step.number, 0)
+        jobs.append(
+            _Job(
+                key,
+                step.title,
+                step.minutes,
+                rests,
+                tuple(needs),
+                step.number,
+                screwed=holds_with_screws(work),
+            )
+        )
+    return [*jobs, *_in_order(jobs, coats)]
+
+
+def _coats(coating: Coating, number: int, step: Step | None = None) -> list[_Job]:
+    """One job for each coat; the first takes what the minutes leave over."""
+    minutes = step.minutes if step else coating.minutes
+    each = minutes // coating.coats
+    title = step.title if step else coating.product
+    return [
+        _Job(
+            (number, coat),
+            f"{title}, coat {coat} of {coating.coats}" if coating.coats > 1 else title,
+            each + (minutes - each * coating.coats) * (coat == 1),
+            PAUSES["finish"],
+            (),
+            step.number if step else 0,
+            coat=True,
+        )
+        for coat in range(1, coating.coats + 1)
+    ]
+
+
+def _in_order(before: Sequence[_Job], coats: Sequence[_Job]) -> list[_Job]:
+    """The coats, the first after all that comes before it and each other one after the last."""
+    found: list[_Job] = []
+    for coat in coats:
+        needs = tuple(job.key for job in (found[-1:] or before))
+        found.append(replace(coat, needs=needs))
+    return found
 
 
 def pause_after(work: Work) -> int | None:
     """Return how long a step's parts are left alone; what screws hold need not wait for its glue."""
-    step = work.step
+    return 0 if not work.step.waits or holds_with_screws(work) else work.step.pause
+
+
+def holds_with_screws(work: Work) -> bool:
+    """Tell whether a step waits for its glue only as far as its screws do not hold what is glued."""
     screwed = any("screw" in fastener.spec.kind for fastener in work.fasteners)
-    return 0 if not step.waits or (screwed and step.waits == WAITS["glue"]) else step.pause
+    return screwed and work.step.waits == WAITS["glue"]
 
 
-def _needed(step: Step, steps: Iterable[Step], hands: dict[int, frozenset[str]]) -> tuple[int, ...]:
-    """The earlier steps that something of this one went through."""
-    return tuple(s.number for s in steps if s.number < step.number and hands[s.number] & hands[step.number])
+def waits_words(work: Work) -> str:
+    """Say what must set or dry after a step; screws are spoken of only where there are some."""
+    return GLUE_AND_SCREWS if holds_with_screws(work) else work.step.waits
 
 
-def _next(waiting: list[Step], needs: dict[int, tuple[int, ...]], free_at: dict[int, int], now: int) -> Step:
-    """The first step whose parts are ready; the first that will be where none is."""
-    able = [step for step in waiting if all(number in free_at for number in needs[step.number])]
-    return min(able, key=lambda s: (max([now, *(free_at[n] for n in needs[s.number])]), s.number))
+def _next(waiting: list[_Job], free_at: dict[tuple[int, int], int], now: int) -> _Job:
+    """The first job whose parts are ready; the first that will be where none is."""
+    able = [job for job in waiting if all(key in free_at for key in job.needs)]
+    return min(able, key=lambda job: (max([now, *(free_at[key] for key in job.needs)]), job.key))
 
 
 class _Clock:
@@ -165,16 +261,18 @@ class _Clock:
                 self.now = min(ready, (self.now // DAY + 1) * DAY)
         return idle
 
-    def work(self, minutes: int) -> int:
-        """Work so long, over several days where it must be; return the day it begins on, from 1."""
+    def work(self, minutes: int) -> tuple[tuple[int, int], ...]:
+        """Work so long, over several days where it must be; return the days, from 1, each with its minutes."""
         self._into_hours()
-        began = self.now // DAY + 1
+        days = {self.now // DAY + 1: 0}
         while minutes:
             self._into_hours()
             gone = min(minutes, WORKING_DAY - self.now % DAY)
+            day = self.now // DAY + 1
+            days[day] = days.get(day, 0) + gone
             self.now += gone
             minutes -= gone
-        return began
+        return tuple(days.items())
 
     def _into_hours(self) -> None:
         if self.now % DAY >= WORKING_DAY:

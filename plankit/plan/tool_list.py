@@ -6,6 +6,7 @@ from typing import Any
 from plankit.drawing.words import listed
 from plankit.plan.facts import Draft
 from plankit.plan.optional import only_in
+from plankit.plan.tool_extras import Extra, bit_sizes, clamp_words, extras
 from plankit.plan.work import FINISHING, SETS, Work, tools_for
 from plankit.shop import Shop, known_tools, tool_knowledge
 
@@ -43,11 +44,35 @@ def tool_list(draft: Draft, works: tuple[Work, ...]) -> list[dict[str, Any]]:
                 use = uses.setdefault(name, _Use())
                 use.steps.append(work.step.number)
                 use.operations[operation] = None
-    finishing = FINISHING if draft.coating is not None else ()
+    finishing = FINISHING if draft.coating is not None and draft.finishing is None else ()
     for operation in finishing:
         for name in tools_for(draft.shop, operation):
             uses.setdefault(name, _Use()).operations[operation] = None
-    return [_row(draft, name, use, finishing) for name, use in uses.items()]
+    rows = [_row(draft, name, use, finishing) for name, use in uses.items()]
+    by_name = {row["name"]: row for row in rows}
+    for does, said in _sizes(draft, works):
+        able = [name for name, use in uses.items() if does in use.operations]
+        if able:  # the bits themselves rather than the drill they are put in
+            by_name[min(able, key=lambda name: len(uses[name].operations))]["for"] += f": {said}"
+    return [*rows, *(_extra_row(draft, extra) for extra in extras(works))]
+
+
+def _sizes(draft: Draft, works: tuple[Work, ...]) -> list[tuple[str, str]]:
+    """What is said of the tools that do one thing: which bits, and how large the clamps."""
+    bits = bit_sizes(draft.build, works, draft.notation)
+    said = [*bits.items(), ("clamp", clamp_words(works, draft.notation))]
+    return [(does, words) for does, words in said if words]
+
+
+def _extra_row(draft: Draft, extra: Extra) -> dict[str, Any]:
+    optional = only_in(draft, frozenset(extra.steps))
+    return {
+        "name": extra.name,
+        "for": f"{extra.use} ({_steps(list(extra.steps))}{', optional' if optional else ''})",
+        "otherwise": extra.otherwise,
+        "optional": optional,
+        "ways": [],
+    }
 
 
 def _row(draft: Draft, name: str, use: _Use, finishing: tuple[str, ...]) -> dict[str, Any]:

@@ -8,12 +8,16 @@ from plankit.units import read_number
 
 WAITS = {
     "glue": (
-        "Glue: leave it clamped for 1 hour, or until the screws hold it; put no load on it for 24 hours. "
-        "The bottle's label comes first."
+        "Glue: leave it clamped for 1 hour; put no load on it for 24 hours. The bottle's label comes first."
     ),
     "finish": "Finish: let each coat dry as its label says before the next.",
 }
 """What must set or dry after a step, by the author's word (common practice)."""
+GLUE_AND_SCREWS = (
+    "Glue: leave it clamped for 1 hour, or until the screws hold it; put no load on it for 24 hours. "
+    "The bottle's label comes first."
+)
+"""The same where screws go into what is glued."""
 PAUSES = {"glue": 60, "finish": 12 * 60}
 """Minutes before the next work on the same parts: clamps stay on for an hour, a coat dries over night."""
 FITTINGS = {

@@ -2,14 +2,16 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import overload, override
 
-from plankit.build import screw
-from plankit.build.wall import Wall, hooked, wall_screws
+from plankit.build import Item, screw
+from plankit.build.wall import Wall, cleat_under, hooked, wall_screws
 from plankit.errors import PlanError
 from plankit.parts import Box, Part
 from plankit.plan.asked import made_of, more_than_nothing, not_below_nothing, whole_number
-from plankit.plan.handles import PartHandle, Parts, flat
+from plankit.plan.handles import PartHandle, Parts, flat, some
 from plankit.plan.joining import Joining
+from plankit.plan.jupyter import Put
 from plankit.plan.placing import Given, refuse_empty
 from plankit.stock import Lumber
 from plankit.units import Angle, Length, largest, smallest, told
@@ -18,8 +20,8 @@ ANGLES = ("45 deg", "30 deg")
 
 
 @dataclass(frozen=True, slots=True)
-class Cleats:
-    """Two cleats that hook together, and the strip that keeps the piece upright.
+class Cleats(Sequence[PartHandle]):
+    """Two cleats that hook together, and the strip that keeps the piece upright; as a list, all of them.
 
     piece, wall  the one on the piece, the one that is screwed to the wall
     spacer       as thick as they are, at the piece's lower edge; None where the author wants none
@@ -28,6 +30,24 @@ class Cleats:
     piece: PartHandle
     wall: PartHandle
     spacer: PartHandle | None
+
+    @property
+    def _parts(self) -> tuple[PartHandle, ...]:
+        return tuple(one for one in (self.piece, self.wall, self.spacer) if one is not None)
+
+    @overload
+    def __getitem__(self, place: int) -> PartHandle: ...
+
+    @overload
+    def __getitem__(self, place: slice) -> Sequence[PartHandle]: ...
+
+    @override
+    def __getitem__(self, place: int | slice) -> PartHandle | Sequence[PartHandle]:
+        return self._parts[place]
+
+    @override
+    def __len__(self) -> int:
+        return len(self._parts)
 
 
 class WallHanging(Joining):
@@ -58,11 +78,12 @@ class WallHanging(Joining):
         self._wall = Wall(apart, self._read("the wall", "first", first), cover, wide, deep)
         return self._wall
 
-    def wall_screw(self, parts: Parts, *, screws: str = "#10 x 3", each: int = 1) -> int:
-        """Screw parts to the wall behind them, into every stud they pass; returns how many screws these are.
+    def wall_screw(self, parts: Parts, *, screws: str = "#10 x 3", each: int = 1) -> Put:
+        """Screw parts to the wall behind them, into every stud they pass; returns the screws.
 
         parts  a batten, the wall's half of a cleat, a rail inside the case: their backs lie against the wall
         each   how many for each stud, one above the other
+        raises PlanError for a part that does not lie against the wall, or that passes no stud
         """
         if self._wall is None:
             raise PlanError(
@@ -70,15 +91,37 @@ class WallHanging(Joining):
                 where=", ".join(part.name for part in flat(parts)),
                 remedy='Say where its studs are first:  plan.wall(first="4", studs="16")',
             )
-        spec, count = screw(screws), 0
-        for part in flat(parts):
+        spec = screw(screws)
+        made: list[Item] = []
+        for part in some(parts, "the parts"):
             many = whole_number(each, "each", part.name)
+            self._refuse_off_the_wall(part)
             fixed = wall_screws(part.part, self._wall, spec, many)
             self._wall = self._wall.with_screws(fixed.screws)
             self._items += fixed.items
             self.work_on(part.id, fixed.holes)
-            count += len(fixed.screws)
-        return count
+            made += fixed.items
+        return Put(made)
+
+    def _refuse_off_the_wall(self, part: PartHandle) -> None:
+        """Refuse a part that no screw to the wall goes through: one that stands before it, or hooks over a cleat."""
+        others = list(self._parts.values())
+        lower = cleat_under(part.part, others)
+        if lower is not None:
+            raise PlanError(
+                "it is the piece's cleat, which hooks over the one on the wall and must come off it.",
+                where=part.name,
+                remedy=f"Screw {lower.name} to the wall: plan.wall_screw(cleats.wall).",
+            )
+        away = largest(*(one.box.back for one in others)) - part.part.box.back
+        if away > Length.zero():
+            raise PlanError(
+                f"its back stands {told(away)} from the wall.",
+                where=part.name,
+                given=f"its back at {told(part.part.box.back)}; the piece reaches back to "
+                f"{told(part.part.box.back + away)}",
+                remedy="Screw on a batten, a cleat or a rail that lies against the wall, as far back as the piece is.",
+            )
 
     def cleats(
         self,

@@ -7,7 +7,7 @@ from plankit.build import Alike, Item
 from plankit.drawing.words import capital, count_word, listed, plural, within
 from plankit.parts import Banding, Bore, Chamfer, Feature, Groove, LeftOn, Notch, Part, PocketHoles, Roundover
 from plankit.plan.facts import Draft, Step
-from plankit.plan.hardware_rows import plain_name
+from plankit.plan.hardware_rows import CHECKED, plain_name
 from plankit.plan.waiting import FITTINGS
 from plankit.plan.work import Work
 from plankit.plan.work_when import purpose, when
@@ -38,26 +38,43 @@ def _fit(write: Notation, part: Part) -> str:
 
 
 def item_words(draft: Draft, work: Work) -> list[str]:
-    """Say which hardware is fitted to what, with its screws, and what to compare with the thing bought."""
-    groups: dict[tuple[str, tuple[str, ...], str], list[Item]] = {}
+    """Say which hardware is fitted to what, with its screws, and once what to compare with the things bought."""
+    groups: dict[tuple[str, str], dict[tuple[str, ...], list[Item]]] = {}
     for item in work.items:
         names = tuple(draft.build.part(part_id).name for part_id in item.on)
-        groups.setdefault((item.name, names, item.compare), []).append(item)
-    return [_item(draft, items, compare) for (_, _, compare), items in groups.items()]
+        groups.setdefault((item.name, item.compare), {}).setdefault(names, []).append(item)
+    said: list[str] = []
+    checked: dict[str, None] = {}
+    for (_, compare), places in groups.items():
+        items = list(places.values())
+        bought, _, rest = compare.partition(": ")
+        if rest and bought.startswith(CHECKED):
+            checked[f"{plain_name(items[0][0])}: {rest}"] = None
+            said.append(_item(draft, items, ""))
+        else:
+            said.append(_item(draft, items, compare))
+    return [*said, *[f"Check against what you bought. {capital('; '.join(checked))}."] * bool(checked)]
 
 
-def _item(draft: Draft, items: list[Item], compare: str) -> str:
-    places = [within(draft.build.part(part_id).name) for part_id in items[0].on]
+def _item(draft: Draft, places: list[list[Item]], compare: str) -> str:
+    """Say what is fitted where: the pieces of one kind, those on the same parts together."""
+    items = places[0]
     pushed = items[0].kind == "shelf pin"
-    where = listed(
-        f"the {_of_several(items, n, name)}" for n, name in enumerate(places[: 1 if pushed else None])
-    )
-    said = f"{'Push' if pushed else 'Fit'} {_counted(items)} {'into' if pushed else 'to'} {where}"
+    said = f"{'Push' if pushed else 'Fit'} {_counted(items)} {_onto(draft, items)}"
+    for more in places[1:]:
+        said += f", {'another' if len(more) == 1 else count_word(len(more))} {_onto(draft, more)}"
     screws = Counter(fastener.spec.name for fastener in items[0].fasteners)
     if screws:
-        each = "each with" if len(items) > 1 else "with"
+        each = "each with" if len(items) > 1 or len(places) > 1 else "with"
         said += f", {each} {listed(f'{count} × {name}' for name, count in screws.items())}"
     return f"{said}. {capital(compare)}." if compare else f"{said}."
+
+
+def _onto(draft: Draft, items: list[Item]) -> str:
+    names = [within(draft.build.part(part_id).name) for part_id in items[0].on]
+    pushed = items[0].kind == "shelf pin"
+    where = (f"the {_of_several(items, n, name)}" for n, name in enumerate(names[: 1 if pushed else None]))
+    return f"{'into' if pushed else 'to'} {listed(where)}"
 
 
 def _counted(items: list[Item]) -> str:

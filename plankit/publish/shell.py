@@ -3,6 +3,7 @@
 import base64
 import io
 import os
+import re
 import sys
 import tempfile
 import traceback
@@ -233,12 +234,19 @@ def _run(cell: dict[str, Any], name: str, shell: Any, outputs: Outputs, below: _
         raise raised(error, name, str(cell["source"]))
 
 
+_REPEATED = re.compile(r"keyword argument repeated: (\w+)")
+"""What Python says of a face, or anything else, that a line names twice."""
+
+
 def raised(error: BaseException, name: str, source: str) -> PlanError:
     """Return what the author is told of a cell that raised: the cell, the reason, the line it stands on."""
     at = quoted(source, _line_in_cell(error))
     if isinstance(error, PlankitError):
         what = f"{error.where}: {error.what}" if error.where else error.what
         return PlanError(what, where=name, given=error.given, remedy=f"{error.remedy}\n{at}".lstrip("\n"))
+    twice = _REPEATED.search(_message(error)) if isinstance(error, SyntaxError) else None
+    if twice is not None:
+        return PlanError(f"{twice[1]}= is given twice.", where=name, remedy=f"Keep one of the two.\n{at}")
     words = f"{type(error).__name__}: {_message(error)}".rstrip(": ")
     return PlanError(words, where=name, remedy=at)
 

@@ -63,7 +63,7 @@ class Lumber:
 def lumber(
     nominal: str,
     *,
-    species: str,
+    species: str = "",
     measured: tuple[Size, Size] | None = None,
     lengths: Sequence[Size] | None = None,
 ) -> Lumber:
@@ -76,6 +76,21 @@ def lumber(
     lengths   the lengths it is sold in; a number without a unit is inches; 8, 10 and 12 ft if left out
     raises    PlanError for an unknown size or wood, or a size that cannot be read
     """
+    for what, said in (("nominal size", nominal), ("species", species)):
+        if not isinstance(said, str) or not said.strip():
+            raise PlanError(
+                f"lumber is named by its nominal size and its wood: its {what} was expected, in quotes.",
+                where="stock.lumber",
+                given=repr(said),
+                remedy='For instance  stock.lumber("2x4", species="loblolly pine")',
+            )
+    if lengths is not None and (isinstance(lengths, str) or not isinstance(lengths, Sequence)):
+        raise PlanError(
+            "the lengths it is sold in: a list was expected.",
+            where="stock.lumber",
+            given=f"lengths={lengths!r}",
+            remedy='For instance  lengths=["8 ft", "10 ft"]',
+        )
     wood = wood_called(species)
     density = density_at_12_percent(wood)
     thickness, width, called, source, status = _sizes(nominal, wood)

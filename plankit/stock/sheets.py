@@ -76,6 +76,14 @@ def sheet(
     raises    PlanError for an unknown kind, a thickness it is not sold in, or a size that cannot be read, or a
               measured thickness more than a quarter off the nominal one
     """
+    for what, said in (("kind", kind), ("nominal thickness", nominal)):
+        if not isinstance(said, str) or not said.strip():
+            raise PlanError(
+                f"a sheet is named by its kind and its thickness: its {what} was expected, in quotes.",
+                where="stock.sheet",
+                given=repr(said),
+                remedy='For instance  stock.sheet("plywood", "3/4")  or  stock.sheet("MDF", "18 mm")',
+            )
     material = sheet_kind(kind)
     unit = unit_of(nominal)
     nominal_size = read_size(nominal, unit, of=material.kind, what="nominal thickness")

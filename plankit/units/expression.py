@@ -272,6 +272,10 @@ class Diagonal(Node):
         return ["diagonal", self.one.to_data(), self.other.to_data()]
 
 
+LEGIBLE = 1000
+"""A factor with a larger denominator comes from an angle, and is written in decimals."""
+
+
 def to_nearest(value: Fraction, step: Fraction) -> Fraction:
     """Return the multiple of `step` nearest to `value`; halves go away from zero."""
     count = abs(value) / step
@@ -298,18 +302,60 @@ def linear_form(node: Node) -> dict[Node, Fraction]:
 
     Plain numbers stay as they were typed: 4 in less 1/8 in is not told as 3 7/8 in, which stands nowhere.
     """
-    terms: dict[Node, Fraction] = {}
-    pending: list[tuple[Node, Fraction]] = [(node, Fraction(1))]
-    while pending:
-        current, factor = pending.pop()
+    order, terms = _inner_first(node)
+    factors: dict[int, Fraction] = {id(node): Fraction(1)}
+    for current in reversed(order):
+        factor = factors.pop(id(current))
+        passed: tuple[tuple[Node, Fraction], ...]
         match current:
             case Sum(left=left, right=right):
-                pending += [(right, factor), (left, factor)]
+                passed = ((left, factor), (right, factor))
             case Scaled(of=of, factor=by):
-                pending.append((of, factor * by))
+                passed = ((of, factor * by),)
             case _:
-                terms[current] = terms.get(current, Fraction(0)) + factor
+                terms[current] += factor
+                continue
+        for part, share in passed:
+            factors[id(part)] = factors.get(id(part), Fraction(0)) + share
     return {term: factor for term, factor in terms.items() if factor and term != Typed(Fraction(0))}
+
+
+def _inner_first(node: Node) -> tuple[list[Node], dict[Node, Fraction]]:
+    """Every node of a sum once, each after all that it is made of; and its terms, in the order they are written."""
+    order: list[Node] = []
+    terms: dict[Node, Fraction] = {}
+    seen: set[int] = set()
+    pending: list[tuple[Node, bool]] = [(node, False)]
+    while pending:
+        current, done = pending.pop()
+        if done:
+            order.append(current)
+            continue
+        if id(current) in seen:
+            continue
+        seen.add(id(current))
+        pending.append((current, True))
+        match current:
+            case Sum(left=left, right=right):
+                pending += [(right, False), (left, False)]
+            case Scaled(of=of):
+                pending.append((of, False))
+            case _:
+                terms.setdefault(current, Fraction(0))
+    return order, terms
+
+
+def gathered(node: Node, step: Fraction) -> Node:
+    """Return a node as one flat sum with each term once, its factors rounded to a step.
+
+    For what geometry works out through many turns, which would otherwise grow with every one of them.
+    """
+    total: Node = Typed(Fraction(0))
+    for term, factor in linear_form(node).items():
+        by = to_nearest(factor, step)
+        part = term if by == 1 else Scaled(term.value * by, term, by)
+        total = part if isinstance(total, Typed) and not total.value else Sum(total.value + part.value, total, part)
+    return total
 
 
 def linear_words(node: Node, name: Callable[[Node], str], show: Show) -> str:
@@ -340,4 +386,6 @@ def _term_words(factor: Fraction, words: str) -> str:
         return f"{words} ÷ {factor.denominator}"
     if factor.denominator == 1:
         return f"{factor} × {words}"
+    if factor.denominator > LEGIBLE:
+        return f"≈{float(factor):.4f} × {words}"
     return f"{factor.numerator} × {words} ÷ {factor.denominator}"

@@ -12,6 +12,7 @@ from plankit.units.read import MM_IN
 ROUNDED = "≈"
 """Stands before a length that rounding to the mark has changed."""
 _SYMBOLS = {"USD": "$", "EUR": "€", "GBP": "£"}
+_FINE = {"in": MM_IN["in"] / 64, "mm": Fraction(1, 10)}
 _SQUARE_MM_IN_SQUARE_FOOT = MM_IN["ft"] ** 2
 
 
@@ -22,11 +23,14 @@ class Notation:
     unit         the system that leads: "in" or "mm"
     mark         the smallest mark on the reader's tape, as a fraction of an inch (1/16, 1/32)
     metric_mark  metric lengths go to whole or half millimetres: 1 or 1/2
+    plain        lengths, in mm, that are written to the 64th of an inch, or to the tenth of a millimetre, whatever
+                 the mark is: what sheets and boards measure, and what saws take away
     """
 
     unit: str = "in"
     mark: Fraction = Fraction(1, 16)
     metric_mark: Fraction = Fraction(1)
+    plain: tuple[Fraction, ...] = ()
 
     def __post_init__(self) -> None:
         if self.unit not in {"in", "mm"}:
@@ -55,7 +59,12 @@ class Notation:
 
     def rounds(self, length: Length) -> bool:
         """Tell whether writing this length changes it."""
-        return to_nearest(length.mm, self.step.mm) != length.mm
+        return to_nearest(length.mm, self._step_of(length.mm)) != length.mm
+
+    def _step_of(self, mm: Fraction) -> Fraction:
+        """The step that a length goes to in the leading unit: a finer one where it is written as it measures."""
+        fine = _FINE[self.unit]
+        return fine if mm in self.plain and (mm / fine).denominator == 1 else self.step.mm
 
     def bare(self, length: Length) -> str:
         """Write a length in the leading unit without naming it, as on a drawing: "13 11/16"."""
@@ -94,6 +103,8 @@ class Notation:
         return f"{said} {self.length(length)}" if self.rounds(length) else said
 
     def _number(self, length: Length, unit: str) -> str:
+        if unit == self.unit and not self.rounds(length):
+            return mixed(length.mm / MM_IN["in"]) if unit == "in" else decimal(length.mm, 1)
         if unit == "in":
             return mixed(to_nearest(length.mm, self.mark * MM_IN["in"]) / MM_IN["in"])
         return decimal(to_nearest(length.mm, self.metric_mark), 1 if self.metric_mark != 1 else 0)

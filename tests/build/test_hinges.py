@@ -69,12 +69,25 @@ def test_inset_hinges_are_refused_for_a_door_before_the_case() -> None:
 @pytest.mark.parametrize(("hung", "edge"), [(INSET, "13/16"), (OVER, "1/16"), (HALF, "7/16")])
 def test_the_middle_of_a_cup_stands_22_and_a_half_mm_from_the_edge(hung: Part, edge: str) -> None:
     # hardware.csv: bore 35 mm, 5 mm from its rim to the edge: 5 + 35 / 2 = 22.5 mm
-    cups = bores(cup_hinges(hung, SIDE).in_door)
+    cups = [one for one in bores(cup_hinges(hung, SIDE).in_door) if one.use == "hinge cup"]
     assert [cup.at[0] for cup in cups] == [practice("cup edge distance (tab)").sizes[3]] * 2
     assert {(cup.diameter, cup.face, cup.use) for cup in cups} == {(L("35 mm"), "back", "hinge cup")}
     least, most = practice("cup depth of bore").sizes[:2]
     assert all(cup.depth is not None and least <= cup.depth <= most for cup in cups)
     assert hung.box.left == L(edge, "in")
+
+
+def test_the_screws_beside_a_cup_are_led_into_the_door() -> None:
+    # hardware.csv: 45 mm apart, 9.5 mm behind the middle of the cup: 22.5 + 9.5 = 32 mm from the edge
+    apart, _, behind, *_ = practice("cup screw pattern").sizes
+    hung = cup_hinges(OVER, SIDE)
+    leads = [one for one in bores(hung.in_door) if one.use == "lead hole, hinge cup's screw"]
+    assert {one.at[0] for one in leads} == {L("22.5 mm") + behind}
+    first, last = leads[0], leads[1]
+    assert last.at[2] - first.at[2] == apart
+    # as deep as their screws reach: 5/8 in, 1/16 of it in the metal
+    assert {one.depth for one in leads} == {L("9/16 in")}
+    assert len(leads) == 2 * len(hung.items)
 
 
 def test_plate_screws_stand_37_mm_back_and_32_mm_apart() -> None:

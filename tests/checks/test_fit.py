@@ -169,3 +169,19 @@ def test_mirroring_a_build_changes_no_finding_but_its_words(axis: str) -> None:
         assert [(f.level, f.check, f.part, f.number) for f in found] == [
             (f.level, f.check, f.part, f.number) for f in image
         ]
+
+
+def test_a_groove_holds_a_thin_back_and_a_rabbet_does_not() -> None:
+    """A back 1/4 thick, let in 1/4 deep at the back edge of two sides, or in the midst of them."""
+    def loose(low: str, high: str) -> set[str]:
+        side = Part("side", "Side", "panel", PLY, box("0", "3/4", "0", "12", "0", "20"), "z", "x").with_features(
+            [Groove("right", box("1/2", "3/4", low, high, "0", "20"))]
+        )
+        other = side.mirrored("x", L("10 in"), "other")
+        back = Part("back", "Back", "panel", PLY, box("1/2", "19 1/2", low, high, "0", "20"), "z", "y")
+        floor = Part("floor", "Floor", "panel", PLY, box("3/4", "19 1/4", "0", "11", "0", "3/4"), "x", "z")
+        joints = tuple(glue(floor, one) for one in (side, other))
+        return {one.part for one in loose_parts(Build("b", (side, other, floor, back), joints), INCHES)}
+
+    assert loose("11 3/4", "12") == {"Back"}
+    assert loose("11 1/4", "11 1/2") == set()

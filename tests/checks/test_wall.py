@@ -21,6 +21,7 @@ from plankit.finding import Finding
 from plankit.parts import Bevel, Bore, solid
 from plankit.plan.figures import wall_pictures
 from plankit.plan.handles import PartHandle
+from plankit.plan.jupyter import Put
 from plankit.plan.lists import hardware_list
 from plankit.plan.walls import Cleats
 from plankit.units import Angle, L, Length, Mass
@@ -308,3 +309,31 @@ def test_moving_the_piece_along_the_wall_moves_its_screws(inches: str) -> None:
     assert one.wall is not None
     assert other.wall is not None
     assert min(a.at.x.mm for a in other.wall.screws) - min(a.at.x.mm for a in one.wall.screws) == L(inches, "in").mm
+
+
+def test_only_what_lies_against_the_wall_is_screwed_to_it() -> None:
+    """A shelf 3/4 in behind the front of the box's back edge, or the cleat that must come off, is refused."""
+    plan, parts = shelf_box()
+    plan.wall(first="8")
+    rail = plan.board("Rail", OAK, runs="left-right", wide="up", left=parts["left"].right,
+                      right=parts["right"].left, front=0, top=parts["top"].bottom)  # fmt: skip
+    with pytest.raises(PlanError, match=r"its back stands .* from the wall"):
+        plan.wall_screw(rail)
+    plan, made = cleated()
+    with pytest.raises(PlanError, match="it is the piece's cleat"):
+        plan.wall_screw(made.piece)
+    with pytest.raises(PlanError, match="no stud takes so many screws"):
+        plan.wall_screw(made.wall, each=99)
+
+
+def test_a_cleat_that_nobody_screws_to_the_wall_must_be_fixed() -> None:
+    plan, _ = cleated()
+    assert "cleat not screwed to the wall" not in {one.check for one in said(plan)}
+    plan, parts = shelf_box()
+    plan.cleats("Cleat", OAK, onto=[parts["bottom"], parts["top"]], left=0, right="36", top="24")
+    assert [(one.level, one.check) for one in said(plan)] == [("must fix", "cleat not screwed to the wall")]
+
+
+def test_screws_to_the_wall_show_nothing_by_themselves() -> None:
+    plan, made = cleated()
+    assert isinstance(plan.wall_screw(made.wall), Put)

@@ -89,7 +89,7 @@ def test_the_four_sides_of_the_stock_are_named_outside_it():
 
 
 def test_dashed_lines_are_explained_where_there_are_offcuts():
-    assert "Dashed: offcut worth keeping" in texts(cutting_drawing(sheet(), INCH))[-1]
+    assert "Gray: offcut worth keeping" in texts(cutting_drawing(sheet(), INCH))[-1]
     assert "Dashed" not in texts(cutting_drawing(narrow_board(), INCH))[-1]
 
 

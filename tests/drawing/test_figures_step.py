@@ -13,7 +13,7 @@ from plankit.drawing.arriving import screws_shown, way_in
 from plankit.drawing.choosing import best_direction, named
 from plankit.drawing.figures_step import step
 from plankit.drawing.placing import Placing
-from plankit.drawing.primitives import Line
+from plankit.drawing.primitives import Line, Mark, Text
 from plankit.drawing.seen import view_of
 from plankit.drawing.step_places import places
 from plankit.errors import PlanError
@@ -50,7 +50,7 @@ def test_the_tinted_area_is_what_is_seen_of_the_part():
     view = view_of(parts(*before(5), "back"), named("isometric back right"))
     tinted = sum(area(a.rings[0]) - sum(map(area, a.rings[1:])) for a in filled(figure, "arriving"))
     left, top, right, bottom = view.bounds
-    scale = min(112 / (right - left), 100 / (bottom - top))
+    scale = min(104 / (right - left), 80 / (bottom - top))
     assert tinted == pytest.approx(view.visible_area(back.id) * scale**2, rel=1e-6)
 
 
@@ -93,6 +93,26 @@ def test_every_pocket_screw_whose_head_is_seen_is_marked():
     figure = steps()[3]  # two dividers, 3 pocket screws each, drilled on opposite faces
     assert len(marks(figure, "screw")) == 3
     assert "three with the head on the far side" in figure.description
+
+
+def in_a_row(count):
+    """Screws down through the top into the side, an inch apart."""
+    spec = named_screw("#8 x 1 1/4")
+    (top,) = parts("top")
+    high = top.box.top
+    spots = [Point(top.box.left + inch("2"), inch(str(2 + number)), high) for number in range(count)]
+    return tuple(Fastener(spec, at, replace(at, z=high - inch("1 1/4")), "bottom", "top", "side") for at in spots)
+
+
+def test_of_five_screws_in_a_row_one_is_drawn_with_their_number():
+    view, placing = view_of(parts("top"), "isometric front right"), Placing(0.1)
+    for count, drawn in ((4, 4), (5, 1)):
+        shown = screws_shown(in_a_row(count), parts("top"), view, placing)
+        kinds = [item.kind for item in shown.items if isinstance(item, Mark)]
+        assert shown.seen == count
+        assert (kinds.count("screw"), kinds.count("hole")) == (drawn, count - drawn)
+        said = [item.text for item in shown.items if isinstance(item, Text)]
+        assert said == (["5 ×"] if count == 5 else [])
 
 
 def test_every_brad_of_the_back_is_marked():

@@ -6,6 +6,7 @@ from dataclasses import replace
 import pytest
 from reading import marks, of_kind, off_paper, texts, words_on_words
 
+from plankit.build import Thing
 from plankit.build.swing import sweep
 from plankit.drawing.figures_swing import moving_drawing
 from plankit.drawing.svg import svg
@@ -51,11 +52,11 @@ def test_nothing_is_off_the_paper_and_no_words_lie_on_words(figure):
 def test_a_bin_is_drawn_shut_and_open_with_its_angle_and_its_clear_opening():
     figure = lower()
     assert figure.id == "moving-lower-bin"
-    assert "22.0°" in texts(figure)
+    assert "22°" in texts(figure)
     assert "≈4 5/8" in texts(figure)
     assert of_kind(figure, "hidden")
     assert len(marks(figure, "cross")) == 1
-    assert any("Stop block, at 22.0°" in text for text in texts(figure))
+    assert any("Stop block, at 22°" in text for text in texts(figure))
 
 
 def test_the_open_outline_is_the_shut_one_turned_by_the_angle():
@@ -85,13 +86,31 @@ def test_the_cross_marks_where_the_bin_meets_its_stop():
     y = sum(p[1] for p in centre[0].points) / 2
     cross = marks(figure, "cross")[0].at
     away = math.dist((met.at[1], met.at[2]), (float(pivot.at.y.mm), float(pivot.at.z.mm)))
-    assert math.dist(cross, (x, y)) * 8 == pytest.approx(away, abs=0.1)
+    number = next(int(t.split("1:")[1].split(".")[0].split()[0]) for t in texts(figure) if "Scale 1:" in t)
+    assert math.dist(cross, (x, y)) * number == pytest.approx(away, abs=0.1)
 
 
 def test_a_door_is_seen_from_above_and_says_so():
     figure = doored()
     assert "from above" in figure.description
-    assert "100.0°" in texts(figure)
+    assert "100°" in texts(figure)
+
+
+def test_the_front_is_named_and_where_one_looks_from():
+    assert "front" in texts(lower())
+    assert "front" in texts(doored())
+    assert any("Seen from above" in text for text in texts(doored()))
+    assert not any("Sizes in" in text for text in texts(doored()))  # it has no size
+
+
+def test_what_a_bin_carries_is_drawn_in_a_chain_line():
+    build = drawn("6")
+    carried = replace(build.moving[0], contents="Tub")
+    box = build.part(carried.parts[0]).box
+    filled = replace(build, things=(Thing("Tub", box),), moving=(carried,))
+    plain, figure = (moving_drawing(one, one.moving[0], INCH) for one in (build, filled))
+    assert len(of_kind(figure, "centre")) == len(of_kind(plain, "centre")) + 1
+    assert any("not made: Tub" in text for text in texts(figure))
 
 
 def test_a_drawer_is_drawn_pulled_out_with_how_far():
@@ -109,7 +128,7 @@ def test_a_drawer_that_meets_something_is_drawn_only_so_far():
 
 
 def test_the_words_say_what_it_meets_first():
-    assert "It meets its stop, Stop block, at 22.0°." in lower().description
+    assert "It meets its stop, Stop block, at 22°." in lower().description
     assert "It meets nothing on its way." in doored().description
 
 

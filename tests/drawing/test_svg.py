@@ -28,7 +28,7 @@ def everything():
     lines = [Line(((0, n), (50, n)), kind) for n, kind in enumerate(PENS)]
     kinds = ("arrow", "dot", "screw", "hole", "cross", "tick")
     marks = [Mark((60, 10 * n), kind, 3, 30) for n, kind in enumerate(kinds)]
-    texts = [Text((5, 60), "13 11/16 in", 8), Text((5, 70), "A", 7, "middle", 90, bold=True)]
+    texts = [Text((5, 60), "13 11/16 in", 8), Text((5, 70), "A", 8, "middle", 90, bold=True)]
     return figure(Area((SQUARE,), "waste"), *lines, *marks, *texts)
 
 
@@ -63,11 +63,11 @@ def test_text_signs_of_xml_and_control_characters():
     assert root.find(f".//{SVG}text").text == 'a < b & "c" > d'
 
 
-def test_no_text_below_seven_points():
+def test_no_text_below_eight_points_which_print_as_seven():
     sizes = [float(text.get("font-size")) for text in read(everything()).iter(f"{SVG}text")]
-    assert min(sizes) >= 7 * 25.4 / 72 - 0.001  # 7 pt are 2.469 mm
-    with pytest.raises(PlanError, match="7 pt"):
-        Text((0, 0), "too small", 6.9)
+    assert min(sizes) >= 8 * 25.4 / 72 - 0.001  # 8 pt are 2.822 mm
+    with pytest.raises(PlanError, match="8 pt"):
+        Text((0, 0), "too small", 7.9)
 
 
 def test_numbers_go_to_a_hundredth_and_zero_has_no_sign():

@@ -106,8 +106,8 @@ def test_a_rail_against_a_leaning_post_touches_nothing_until_its_end_is_sawn() -
     """
     turns = (Lean("y", Point(*(L("0 in"),) * 3), Angle(Fraction(10))),)
     low, high = L("10 in"), L("13 1/2 in")
-    edge = L(Fraction(round(float(low.inches * Fraction(round(tan(radians(10)) * 10**9), 10**9)) * 1000), 1000), "in")
-    start = edge + L("1 1/2 in") + L("1/2 in")
+    reached = 13.5 * tan(radians(10)) + 1.5 / cos(radians(10))  # where the post's right face is at the rail's top
+    start = L(Fraction(round(reached * 1000) + 1, 1000), "in")
     rail = Part(
         "rail", "Rail", "board", lumber("1x4", species="loblolly pine"),
         Box(start, start + L("20 in"), L("3/8 in"), L("1 1/8 in"), low, high), "x", "y",

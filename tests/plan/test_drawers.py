@@ -13,7 +13,7 @@ from plankit.parts import Groove
 from plankit.plan.document import document
 from plankit.plan.drawers import Drawer, front_screw
 from plankit.plan.handles import PartHandle
-from plankit.plan.lists import hardware_list
+from plankit.plan.lists import hardware_list, hardware_note
 from plankit.units import L
 
 PLY, HALF, THIN = stock.sheet("plywood", "3/4"), stock.sheet("plywood", "1/2"), stock.sheet("plywood", "1/4")
@@ -110,7 +110,8 @@ def test_a_slide_as_its_maker_says() -> None:
     assert (made.wide, made.travel) == (L("21 1/4 in"), L("10 1/2 in"))
     (row,) = (row for row in hardware_list(plan.draft()) if "drawer slide" in str(row["item"]))
     assert row["count"] == 2
-    assert "check against your slide" in str(row["where"])
+    assert "5/8 in at each side" in str(row["where"])
+    assert "check them against what you bought" in hardware_note(plan.draft())
 
 
 def test_on_wooden_runners() -> None:
@@ -249,3 +250,17 @@ def test_the_page_says_how_the_slides_go_in_and_shows_the_drawer_pulled_out() ->
     # twelve screws of one size hold the two slides
     (screws,) = (row for row in page["hardware"] if "for the drawer slides (12)" in str(row["where"]))
     assert screws["count"] == 12
+
+
+def test_a_slide_needs_something_behind_it() -> None:
+    """Stiles 3/4 thick before the case, the slides behind them: none of their screws meets a stile."""
+    plan, parts = chest()
+    oak = stock.lumber("1x2", species="red oak")
+    stiles = [plan.board("Stile", oak, runs="up", wide="left-right", bottom=0, top="24", back=0, **edge)
+              for edge in ({"left": 0}, {"right": "24"})]  # fmt: skip
+    drawn(plan, parts, between=stiles, slide="16", front=PLY)
+    behind = [one for one in found(plan) if one.check == "slide has nothing behind it"]
+    assert {one.level for one in behind} == {"must fix"}
+    plan, parts = chest()
+    drawn(plan, parts)
+    assert "slide has nothing behind it" not in {one.check for one in found(plan)}

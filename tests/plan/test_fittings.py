@@ -6,11 +6,11 @@ import pytest
 
 from plankit import Plan, stock
 from plankit.build import Hung
-from plankit.checks import check
+from plankit.checks import check, hardware
 from plankit.checks.clashes import clashes
 from plankit.errors import PlanError
 from plankit.plan.handles import PartHandle
-from plankit.plan.lists import hardware_list
+from plankit.plan.lists import hardware_list, hardware_note
 from plankit.units import L
 
 PLY = stock.sheet("plywood", "3/4")
@@ -109,7 +109,8 @@ def test_a_hung_door_is_bored_and_its_hinges_are_counted() -> None:
     assert rows["35 mm cup hinge, inset, with plate"]["count"] == 2
     # two in the cup and two in the plate of each
     assert rows["#6 × 5/8 in wood screw"]["count"] == 8
-    assert "check against your hinge" in str(rows["35 mm cup hinge, inset, with plate"]["where"])
+    assert "cup 12.5 mm deep" in str(rows["35 mm cup hinge, inset, with plate"]["where"])
+    assert "check them against what you bought" in hardware_note(plan.draft())
 
 
 def test_a_hinge_takes_the_sizes_that_its_author_gives() -> None:
@@ -135,6 +136,9 @@ def test_a_flap_hangs_on_the_floor_by_butt_hinges() -> None:
     flap = closed(plan, parts, "door_in", top="14", grain="left-right")
     hung = plan.hinges(flap, on=parts["floor"], sort="butt")
     assert (hung.pivot.axis, hung.hanging.edge) == ("x", "bottom")
+    # its leaf is screwed to the lower edge of plywood, and to the face of the floor
+    edges = [one for one in hardware(plan.build(), plan.notation) if one.check == "hinge screws in an edge"]
+    assert {(one.level, one.part) for one in edges} == {("for information", flap.part.name)}
 
 
 def test_a_shelf_on_pins_fits_between_the_sides() -> None:
@@ -167,6 +171,26 @@ def test_a_whole_cupboard_raises_no_false_alarm() -> None:
     assert plan.build().box.bottom == L("0 in")  # it stands on its casters
 
 
+def test_brackets_for_studs_are_counted_and_drawn_but_nothing_is_bored_for_them() -> None:
+    plan, parts = case()
+    bored = len(plan.build().part("top").features)
+    one, other = plan.restraint(parts["top"], face="bottom", at_studs=True)
+    assert other.box.left - one.box.left == L("16 in")  # as studs stand (common practice)
+    assert one.box.left - parts["top"].left == parts["top"].right - other.box.right
+    assert len(plan.build().part("top").features) == bored
+    # a screw of 5/8 in leaves 3/16 of the wood; 1/16 of it lies in the metal
+    assert "find two studs" in one.compare
+    assert "9/16 in deep" in one.compare
+
+
+def test_on_a_part_too_short_for_two_studs_the_brackets_are_drawn_at_its_ends() -> None:
+    plan, _ = case()
+    rail = plan.panel("Rail", PLY, left=50, right=68, front=0, bottom=0, top=4)
+    one, other = plan.restraint(rail, at_studs=True)
+    # 4 in from either end to their middles: 18 − 8
+    assert other.box.left - one.box.left == L("10 in")
+
+
 def test_levelling_feet_go_under_posts_or_into_a_panels_corners() -> None:
     plan, _ = case()
     post = stock.lumber("2x2", species="Douglas-fir")
@@ -180,7 +204,7 @@ def test_levelling_feet_go_under_posts_or_into_a_panels_corners() -> None:
 @pytest.mark.parametrize(
     ("words", "says"),
     [
-        ({"sort": "strap"}, "cup, butt, piano"),
+        ({"sort": "strap"}, "cup, butt, loose pin, piano"),
         ({"lap": "quarter overlay"}, "inset, half overlay, full overlay"),
         ({"leaf": "1"}, "a cup hinge has no such size"),
         ({"at": ["4"], "count": 2}, "given twice"),

@@ -292,7 +292,7 @@ def test_the_wall_is_shown_only_where_there_is_one() -> None:
 
 def test_a_wall_cleat_is_screwed_into_every_stud_behind_it() -> None:
     hung = section(21)
-    assert hung.screws == 2  # studs at 5 and 21; the next, at 37, lies beyond 30
+    assert len(hung.screws) == 2  # studs at 5 and 21; the next, at 37, lies beyond 30
     assert hung.cleats.piece.back == hung.sides[0].back + "3/4"
 
 

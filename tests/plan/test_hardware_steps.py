@@ -36,10 +36,9 @@ def test_casters_come_with_the_floor_unless_a_later_step_screws_them_on(later: b
 
 
 def test_a_step_says_what_is_fitted_with_which_screws_and_what_to_compare():
-    said = trolley(later=False)["steps"][0]["does"][-1]
-    assert said.startswith(
-        "Fit 4 casters to the floor, each with 4 × #10 × 5/8 in wood screw. Check against yours: "
-    )
+    fitted, checked = trolley(later=False)["steps"][0]["does"][-2:]
+    assert fitted == "Fit 4 casters to the floor, each with 4 × #10 × 5/8 in wood screw."
+    assert checked.startswith("Check against what you bought. Caster: height, plate and holes")
 
 
 def test_screws_of_hardware_are_counted_with_the_steps_fasteners():

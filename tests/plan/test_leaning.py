@@ -13,6 +13,7 @@ from plankit import Plan, stock
 from plankit.build import touching
 from plankit.errors import PlanError
 from plankit.parts import CompoundMitre, Face, Mitre, box_of, saw_setting, solid, turning, way_after
+from plankit.plan.document import document
 from plankit.plan.handles import PartHandle
 from plankit.units import L
 from tests.published import published
@@ -225,3 +226,42 @@ def test_a_brace_too_short_for_its_width_is_refused() -> None:
     tray = plan.panel("Tray", ply, left=0, right="10", front=front.back, back="20", bottom=0)
     with pytest.raises(PlanError, match="no length left"):
         plan.brace("Brace", strip, inside=((front, "back"), (tray, "top")), rise="2", run="2", left=0)
+
+
+def test_screws_into_a_sloping_side_follow_its_slope() -> None:
+    r"""
+       ‾‾‾‾\\        an upright front against the edge of a side that leans out by 10°:
+            \\       each screw goes into the middle of the side's edge at its own height
+    """
+    plan = Plan("Trough")
+    ply = stock.sheet("plywood", "3/4")
+    side = plan.panel("Side", ply, right=0, front=0, back="12", bottom=0, top="12", grain="front-back")
+    front = plan.panel("Front", ply, back=0, left="-4", right="14", bottom=0, top="12", grain="left-right")
+    plan.tilt(side, left="10°")
+    plan.screw(side, through=front, screws="#8 x 2")
+    (joint,) = plan.build().joints
+    for screw in joint.fasteners:
+        middle = -float(screw.head.z.inches) * tan(radians(10)) - 0.375 / cos(radians(10))
+        assert float(screw.head.x.inches) == pytest.approx(middle, abs=0.02)
+    assert len(joint.fasteners) == 2
+
+
+def test_a_planter_with_four_mitered_corners_says_how_its_sides_are_worked_out() -> None:
+    """Each corner is worked out from the two before it: without like terms taken together that grows past telling."""
+    plan, sides = planter("10")
+    for side in sides:
+        said = plan.why(side.length)
+        assert "(1x8 western redcedar width)" in said
+        assert len(said) < 200
+    assert document(plan.draft())["computed"]
+
+
+def test_a_corner_takes_two_parts_and_a_foot_stands_out_one_way() -> None:
+    plan, sides = planter("10")
+    with pytest.raises(PlanError, match="made by two parts"):
+        plan.mitre_corner(sides[0], sides[0])
+    with pytest.raises(PlanError, match="cut against nothing"):
+        plan.cut_against(sides[0])
+    leg = plan.board("Leg", POST, runs="up", left=0, front=0, bottom=0, top="18")
+    with pytest.raises(PlanError, match="one way or the other"):
+        plan.splay(leg, left="5°", right="5°")

@@ -206,4 +206,4 @@ def test_what_opens_is_drawn_for_the_page():
     plan, _, _ = stand()
     figures = document(plan.draft())["figures"]
     assert "moving-lower-bin" in figures
-    assert "22.0°" in figures["moving-lower-bin"]["description"]
+    assert "22°" in figures["moving-lower-bin"]["description"]

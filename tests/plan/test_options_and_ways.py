@@ -171,4 +171,6 @@ def test_the_glance_says_how_the_piece_is_carried_in_and_how_much_room_is_left()
     plan.doorway("30", "80")
     told = document(plan.draft())
     assert value(told, "The niche") == "1/2 in (13 mm) free at each side, 5 1/4 in (133 mm) above"
-    assert value(told, "The doorway") == "carried through with its face of 11 × 24 in (279 × 610 mm) leading"
+    assert value(told, "The doorway") == (
+        "goes through an opening 11 in (279 mm) wide and 24 in (610 mm) high"
+    )

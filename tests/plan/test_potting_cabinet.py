@@ -22,7 +22,7 @@ from tests.plan.demo import demo, names_in
 
 CHANGES = [
     {"width": "45"}, {"width": "33"}, {"depth": "15"}, {"depth": "21"}, {"height": "31"}, {"plywood": "3/4"},
-    {"shelves": 3},
+    {"half_plywood": "17/32"}, {"shelves": 3},
 ]  # fmt: skip
 
 
@@ -91,12 +91,50 @@ def test_the_hinges_hang_on_the_divider(names):
     assert {door.width - one.at[0] for one in cups} == {L("22.5 mm")}
 
 
+def test_the_screws_beside_a_cup_have_lead_holes_in_the_door(names):
+    door = names["door"]
+    leads = [
+        one
+        for one in door.part.features
+        if isinstance(one, Bore) and one.use == "lead hole, hinge cup's screw"
+    ]
+    # 9.5 mm behind the middles of the cups, and half of 45 mm either side of them (hardware.csv)
+    assert {door.width - one.at[0] for one in leads} == {L("32 mm")}
+    assert [one.at[2] for one in leads] == [
+        place - door.bottom + side for place in names["hung"].places for side in (L("-22.5 mm"), L("22.5 mm"))
+    ]
+
+
 def test_shelves_lie_between_panel_and_divider_behind_the_hinges(names):
     shelf = names["inner"][0]
     assert shelf.length == L("16 33/64 in")  # (34 − 23/32) ÷ 2, less 1/16 at each end
-    assert shelf.width == L("13 3/8 in")  # 17 3/4 − 1/8 − (1 + 3 1/4)
+    assert shelf.width == L("12 3/4 in")  # 17 3/4 − 3/4 − (1 + 3 1/4)
     arms = max(item.box.back.mm for item in names["hung"].items)
     assert shelf.front.mm > arms
+
+
+def test_shelves_lie_on_their_pins_without_tipping(names):
+    shelf, (front, back) = names["inner"][0], names["pins"].rows.columns
+    assert front - shelf.front == L("1 in")
+    # the back of the shelf at 18 − 1/4 − 3/4 = 17, the column at 18 − 1/4 − 1 1/2 − 1 7/8 = 14 3/8: a fifth of 12 3/4
+    assert shelf.back - back == L("2 5/8 in")
+    assert (shelf.back - back) * 4 < shelf.width
+
+
+def test_the_pot_shelf_is_shorter_than_its_place(names):
+    # (34 − 23/32) ÷ 2 − 2 × 1/32; set to the tape, the divider leaves 16 5/8
+    assert names["pot_shelf"].length == L("16 37/64 in")
+    assert names["pot_shelf"].length < L("16 5/8 in")
+
+
+def test_what_goes_between_other_parts_is_measured_first(plan):
+    noted = {row["name"] for row in plan["parts"] if "measure first" in row["note"]}
+    assert noted == {"Side panel", "Bottom", "Pot shelf", "Door", "Shelf"}
+
+
+def test_boards_of_the_top_are_wide_enough_to_plane_their_edges(names):
+    top = names["top"].part
+    assert top.glue_up.rip * 4 - top.width == L("1 in")  # 6 edges in joints, an eighth each, and 1/4 to trim
 
 
 def test_pin_rows_stand_32_mm_apart_and_level_on_both_sides(names):
@@ -213,7 +251,7 @@ def test_a_changed_size_gives_a_plan_with_nothing_new_to_look_at(change):
         # 31 − 7/8 − 1 1/2 − 5 1/2 − 1/8, and 31 − 7/8 − 5 1/2
         ({"height": "31"}, {"Door": ("23 in", "16 33/64 in"), "Divider": ("24 5/8 in", "16 3/4 in")}),
         # (34 − 3/4) ÷ 2 − 1/8
-        ({"plywood": "3/4"}, {"Door": ("27 in", "16 1/2 in"), "Shelf": ("16 1/2 in", "13 3/8 in")}),
+        ({"plywood": "3/4"}, {"Door": ("27 in", "16 1/2 in"), "Shelf": ("16 1/2 in", "12 3/4 in")}),
     ],
     ids=str,
 )
@@ -294,7 +332,27 @@ def test_pins_come_with_their_shelves_and_hinges_with_the_door(plan):
     assert fitted["Stand it in its place and put the shelves in"] == {
         "5 mm shelf pin": 8, "anti-tip bracket, 1 1/2 in legs": 2,
     }  # fmt: skip
-    assert fitted["Hang the door"]["35 mm cup hinge, inset, with plate"] == 2
+    assert fitted["Hang the door and fit the shelves"]["35 mm cup hinge, inset, with plate"] == 2
+
+
+def test_the_door_is_fitted_before_the_cabinet_goes_to_the_wall(plan):
+    titles = [step["title"] for step in plan["steps"]]
+    assert titles.index("Hang the door and fit the shelves") < titles.index(
+        "Stand it in its place and put the shelves in"
+    )
+
+
+def test_the_plates_holes_are_bored_while_the_divider_lies_on_the_bench(plan):
+    steps = {step["title"]: " ".join(step["does"]) for step in plan["steps"]}
+    assert "lead hole, hinge plate" in steps["Bore the holes for pins and hinge plates"]
+    assert "lead hole, hinge cup's screw" in steps["Hang the door and fit the shelves"]
+
+
+def test_brackets_go_where_the_studs_are_and_no_part_is_bored_for_them(names, plan):
+    assert not [one for part in names["plan"].build().parts for one in part.features
+                if "bracket" in getattr(one, "use", "")]  # fmt: skip
+    said = " ".join(line for step in plan["steps"] for line in step["does"])
+    assert "find two studs" in said.casefold()
 
 
 def test_everything_that_is_bought_has_a_price(plan):

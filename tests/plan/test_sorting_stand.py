@@ -108,6 +108,8 @@ def test_nothing_must_be_fixed_and_every_finding_is_known() -> None:
         ("look at", "screw in end grain", "Brace"),  # accepted, for the same reason
         ("look at", "too heavy for one", "Sorting stand"),  # accepted: two people
         ("look at", "too heavy for one", "3/4 in plywood"),  # a sheet of 4 × 8 ft
+        ("for information", "hinge screws in an edge", "Lower bin front"),  # plywood: lead holes, as the plan has them
+        ("for information", "hinge screws in an edge", "Upper bin front"),
         ("for information", "near an edge", ""),  # the published guide for structures
         ("for information", "too little bite", "Side"),  # 1/2 in of thread in the side beside the glue
         ("for information", "too short for a machine", "Foot"),  # 4 in: the plan saws it by hand

@@ -7,6 +7,7 @@ from plankit.errors import PlanError
 from plankit.plan import Plan
 
 PLY = stock.sheet("plywood", "18 mm")
+POST = stock.lumber("2x2", species="loblolly pine")
 SLAB = stock.lumber("2x10", species="loblolly pine")
 
 
@@ -109,3 +110,100 @@ def test_all_six_faces_of_a_glue_up_are_not_blamed_on_a_sheet():
     plan = Plan("Top")
     faces = {"left": 0, "right": "40", "front": 0, "back": "16", "bottom": 0, "top": "2"}
     assert "sheet" not in refusal(lambda: plan.glue_up("Top", SLAB, boards=2, **faces)).what
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        (lambda plan, one: stock.sheet("plywood", 0.75), "its nominal thickness was expected"),
+        (lambda plan, one: stock.lumber(3), "its nominal size was expected"),
+        (lambda plan, one: stock.lumber("2x4"), "its species was expected"),
+        (lambda plan, one: stock.lumber("2x4", species="loblolly pine", lengths="8 ft"), "a list was expected"),
+        (lambda plan, one: plan.casters(one, plate=3), "two sizes were expected"),
+        (lambda plan, one: plan.assembly("Box"), "no part is given"),
+        (lambda plan, one: plan.write(3), "a length was expected"),
+        (lambda plan, one: plan.niche(3), "a width, a depth and a height"),
+        (lambda plan, one: plan.measure_first("x"), "said of the part itself"),
+        (lambda plan, one: plan.band(one, edges=3), "edges: words were expected"),
+        (lambda plan, one: plan.about(summary="", author="E. V.", version="1", published=3), "not a date"),
+        (lambda plan, one: plan.correct(3, version="2", what="", already_begun=""), "not a date"),
+        (lambda plan, one: plan.finish("wax", coats=1, how=3), "how: words were expected"),
+        (lambda plan, one: plan.finish("", coats=1, how="Rub it in."), "words were expected"),
+        (lambda plan, one: plan.caution(""), "words were expected"),
+        (lambda plan, one: plan.buy("", 1, where="feet"), "words were expected"),
+        (lambda plan, one: plan.levelling_feet([]), "no part is given"),
+    ],
+)
+def test_what_is_of_the_wrong_kind_is_answered_in_a_sentence(line, said):
+    plan = Plan("Case")
+    one = plan.panel("Floor", PLY, left=0, right=20, front=0, back=12, bottom=4)
+    assert said in refusal(lambda: line(plan, one)).what
+
+
+def test_a_shelf_on_pins_lies_in_a_row_of_a_grid():
+    plan = Plan("Case")
+    left = plan.panel("Side", PLY, left=0, front=0, back="12", bottom=0, top="30")
+    sides = [left, plan.mirror(left, across="24")]
+    rows = plan.pin_rows(sides, lowest="6", highest="24")
+    assert "row: a whole number" in refusal(lambda: plan.adjustable_shelf("Shelf", PLY, on=rows, row="11")).what
+    assert "rows of holes" in refusal(lambda: plan.adjustable_shelf("Shelf", PLY, on=sides, row=1)).what
+
+
+def hung_door(plan: Plan):
+    side_ = plan.panel("Side", PLY, left=0, front=0, back="12", bottom=0, top="30")
+    door = plan.panel("Door", PLY, left="1/16 in", right="15", back=0, bottom=0, top="30", grain="up")
+    return door, side_
+
+
+def test_hinges_are_placed_by_a_list_and_are_few():
+    plan = Plan("Case")
+    door, on = hung_door(plan)
+    assert "in a list" in refusal(lambda: plan.hinges(door, on=on, at="26")).what
+    assert "so many hinges" in refusal(lambda: plan.hinges(door, on=on, count=40)).what
+
+
+def test_hardware_is_not_brought_and_is_named_in_few_words():
+    plan = Plan("Case")
+    door, on = hung_door(plan)
+    hinges = plan.hinges(door, on=on)
+    error = refusal(lambda: plan.step("Hang it", brings=[door, hinges]))
+    assert (error.given, "comes with the parts" in error.remedy) == ("hardware", True)
+    assert len(refusal(lambda: plan.step("Hang it", brings=[door, object(), "x" * 999])).given) < 130
+
+
+def test_cleats_are_brought_together():
+    plan = Plan("Cupboard")
+    back = plan.panel("Back", PLY, left=0, right="30", front=0, bottom=0, top="30")
+    made = plan.cleats("Cleat", stock.lumber("1x4", species="red oak"), onto=back, left=0, right="30", top="29")
+    plan.step("Bring them", brings=[back, made])
+    assert len(plan.draft().steps[0].brings) == 4
+
+
+def test_a_foot_stands_under_what_is_upright():
+    plan = Plan("Stool")
+    leg = plan.board("Leg", POST, runs="up", left=0, front=0, bottom=0, length="17")
+    plan.splay(leg, left="8 deg")
+    assert "it leans" in refusal(lambda: plan.levelling_feet(leg)).what
+    shelf = plan.panel("Shelf", PLY, left="4", right="20", front=0, back="12", bottom="4")
+    rail = stock.lumber("1x2", species="red oak")
+    error = refusal(lambda: plan.face_frame("Frame", rail, on=[shelf], stiles_on=[shelf]))
+    assert "a stile stands on an upright divider" in error.what
+
+
+def test_a_door_is_hung_and_opens_once():
+    plan = Plan("Case")
+    door, on = hung_door(plan)
+    hinges = plan.hinges(door, on=on)
+    assert "hangs on hinges already" in refusal(lambda: plan.hinges(door, on=on)).what
+    plan.door("Door", door, hinges=hinges)
+    assert "opens already" in refusal(lambda: plan.door("Other", door, hinges=hinges)).what
+
+
+def test_a_door_hung_on_the_wrong_part_is_told_in_the_unit_of_the_plan():
+    """Its left edge at 0, hung on a divider from 18 to 18 3/4: 18 in of it reach past the divider."""
+    plan = Plan("Case")
+    divider = plan.panel("Divider", PLY, left="18", front=0, back="12", bottom=0, top="30")
+    door = plan.panel("Door", PLY, left=0, right="40", back=0, bottom=0, top="30", grain="up")
+    error = refusal(lambda: plan.hinges(door, on=divider))
+    assert "Divider does not lie at its left edge: the door reaches 18 in past it" in error.what
+    assert "mm" not in error.what

@@ -101,7 +101,20 @@ def test_no_table_leaves_a_row_or_two_alone(laid_out: Any, paper: str):
 def test_two_steps_share_a_page_where_they_fit(laid_out: Any):
     steps = [[box.element.get("id") for box in boxes(page, "BlockBox") if box.element_tag == "article"]
              for page in laid_out("paper-letter")]  # fmt: skip
-    assert any({"step-7", "step-8"} <= set(names) for names in steps)
+    assert sum(len(names) > 1 for names in steps) >= 3
+
+
+def test_the_head_of_a_step_its_cautions_and_its_drawing_stay_on_one_page(laid_out: Any):
+    """A step's words may run on; its drawing never parts from its heading, nor a cutting drawing from its own."""
+    begun: list[str] = []
+    drawn: set[str] = set()
+    for page in laid_out("paper-letter"):
+        for box in boxes(page, "BlockBox"):
+            if box.element.get("class") in {"step-top", "cutting-top"}:
+                begun.append(words_of(box))
+                drawn |= {one.element.get("src") for one in box.descendants() if one.element_tag == "img"}
+    assert len(begun) == len(set(begun))  # none of them is on two pages
+    assert {"figure:step-4", "figure:step-9", "figure:cut-1", "figure:cut-4"} <= drawn
 
 
 def words_of(box: Any) -> str:

@@ -177,6 +177,13 @@ def test_an_error_of_python_is_told_with_its_line_and_no_traceback(tmp_path: Pat
     ]  # fmt: skip
 
 
+def test_a_face_given_twice_is_told_in_a_maker_s_words(tmp_path: Path):
+    error = failure(tmp_path, code('dict(left=0, left="1")'))
+    assert error.text().splitlines() == [
+        "cell [1]: left= is given twice.", "Keep one of the two.", "Line 1 of the cell:", '    dict(left=0, left="1")',
+    ]  # fmt: skip
+
+
 def test_a_slip_of_the_pen_is_told_with_its_line(tmp_path: Path):
     error = failure(tmp_path, code("x = 1\nwidth = = 44"))
     assert error.text().splitlines() == [
