@@ -1,13 +1,11 @@
 """How hardware is fixed: short screws driven square into one face of a part, and the lead holes they need."""
 
 from collections.abc import Mapping
-from fractions import Fraction
 
 from plankit.build.fasteners import Fastener, Spec
 from plankit.errors import PlanError
 from plankit.parts import AXES, AXIS_OF, HIGH, LOW, OPPOSITE, Axis, Bore, Box, Face, Part, Point
 from plankit.reference import wood_screw
-from plankit.stock import Lumber
 from plankit.units import L, Length, smallest, told
 
 METAL = L("1/16 in")
@@ -21,7 +19,6 @@ USUAL_SCREW = L("5/8 in")
 """Screws of hinges and other small hardware, where the wood is thick enough (common practice)."""
 LEAD_HOLE = "lead hole"
 """How the use of every lead hole begins."""
-_WATER_PCF = Fraction(624, 10)
 
 
 def short_screw(part: Part, face: Face, gauge: int = 6, most: Length = USUAL_SCREW) -> Spec:
@@ -78,7 +75,7 @@ def lead_hole(part: Part, fastener: Fastener, what: str) -> Bore:
     source  its drill by the wood's specific gravity: Wood Handbook FPL-GTR-282 ch. 8
     """
     assert fastener.spec.gauge is not None
-    drill = wood_screw(fastener.spec.gauge).drill(specific_gravity(part))
+    drill = wood_screw(fastener.spec.gauge).drill(part.stock.specific_gravity)
     face = OPPOSITE[fastener.heading]
     return hole(part, face, fastener.head, drill, fastener.spec.length - METAL, f"{LEAD_HOLE}, {what}")
 
@@ -90,10 +87,3 @@ def hole(  # noqa: PLR0917 - a hole has this many facts
     corner = part.box.corner
     spot = (at.x - corner.x, at.y - corner.y, at.z - corner.z)
     return Bore(face, spot, diameter, depth, use)
-
-
-def specific_gravity(part: Part) -> Fraction:
-    """Return the specific gravity of what a part is made of; of a sheet from its density (water 62.4 lb/ft3)."""
-    if isinstance(part.stock, Lumber):
-        return part.stock.specific_gravity
-    return part.stock.density.pcf / _WATER_PCF

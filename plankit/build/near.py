@@ -22,7 +22,11 @@ def near_pairs(boxes: Sequence[Box], within: float = 0.0) -> tuple[tuple[int, in
 
     In the order in which `itertools.combinations` names them. A few that lie 1/100 mm further apart are among them.
     """
-    ends = [box.mm() for box in boxes]
+    return near_ends([box.mm() for box in boxes], within)
+
+
+def near_ends(ends: Sequence[Ends], within: float) -> tuple[tuple[int, int], ...]:
+    """Return the same of boxes told by their lower and their higher corner, in millimetres."""
     order = sorted(range(len(ends)), key=lambda place: ends[place][0])
     reach = within + SLACK
     found = []

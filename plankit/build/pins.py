@@ -16,8 +16,6 @@ PITCH = practice("system-hole spacing").sizes[0]
 """Holes stand so far apart (hardware.csv: 32 mm)."""
 METRIC_PIN = practice("system-hole diameter").sizes[0]
 """The metric pin (hardware.csv: 5 mm)."""
-INCH_PIN = L("1/4 in")
-"""The other pin that stores have (common practice)."""
 SET_IN = practice("front system row set-back, overlay doors").sizes[0]
 """From the front edge of a side to the front column, and from its back edge to the back one (hardware.csv: 37 mm)."""
 DEPTH = L("3/8 in")

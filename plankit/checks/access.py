@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from math import sqrt
 
 from plankit.build import Build, Fastener, Joint, bite
+from plankit.build.held import held_together
 from plankit.checks.blocks import Ends, Taken, taken
 from plankit.checks.wording import PRACTICE, a_or_an, gathered, spot
 from plankit.finding import Finding, Level
@@ -78,21 +79,15 @@ class _Beside:
         ]
         links += [(_hung(item.on, step_of), item.on) for item in build.items]
         self._links = [(when, on) for when, on in links if when is not None]
-        self._groups: dict[int, dict[str, frozenset[str]]] = {}
+        self._parts = [part.id for part in build.parts]
+        self._groups: dict[int, dict[str, set[str]]] = {}
 
-    def held_with(self, joint: Joint, when: int) -> frozenset[str]:
+    def held_with(self, joint: Joint, when: int) -> set[str]:
         """Return the ids of all that is held to the two parts of a joint by the end of its step."""
         if when not in self._groups:
-            self._groups[when] = _grouped([on for at, on in self._links if at <= when])
+            groups = held_together(self._parts, (on for at, on in self._links if at <= when))
+            self._groups[when] = {part: group for group in groups for part in group}
         return self._groups[when][joint.holds]
-
-
-def _grouped(links: Sequence[tuple[str, ...]]) -> dict[str, frozenset[str]]:
-    groups: dict[str, set[str]] = {}
-    for on in links:
-        whole = set(on).union(*(groups.get(one, {one}) for one in on))
-        groups |= dict.fromkeys(whole, whole)
-    return {part: frozenset(group) for part, group in groups.items()}
 
 
 def _hung(on: tuple[str, ...], step_of: dict[str, int]) -> int | None:

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from plankit.build import Build
+from plankit.build.held import held_together
 from plankit.checks.ajar import has_play
 from plankit.checks.blocks import Ends, Taken, taken
 from plankit.checks.moves import SAID, WAYS, Way, free_way, meets, moved_along, stopped_ways
@@ -82,11 +83,7 @@ def _all_stuck(build: Build, heap: _Heap) -> Iterable[_Stuck]:
 
 def _held_together(build: Build, heap: _Heap, there: Sequence[str]) -> list[Group]:
     """Parts that are there, those that joints hold to one another as one."""
-    groups = [{part_id} for part_id in dict.fromkeys(there)]
-    for joint in build.joints:
-        joined = [group for group in groups if joint.holds in group or joint.to in group]
-        if len(joined) == 2:
-            groups = [group for group in groups if group not in joined] + [joined[0] | joined[1]]
+    groups = held_together(there, ((joint.holds, joint.to) for joint in build.joints))
     return [tuple(heap.parts[part.id] for part in build.parts if part.id in group) for group in groups]
 
 

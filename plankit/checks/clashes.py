@@ -1,6 +1,7 @@
 """Fasteners that meet one another inside the wood."""
 
 from plankit.build import Build, Fastener
+from plankit.build.near import near_ends
 from plankit.checks.wording import a_or_an, gathered, spot
 from plankit.finding import Finding
 from plankit.units import Length, Notation
@@ -18,7 +19,8 @@ def clashes(build: Build, notation: Notation) -> tuple[Finding, ...]:
     placed = [(one, one.ends_mm(), float(one.spec.diameter.mm)) for one in build.fasteners]
     belongs = hardware_of(build)
     found = []
-    for i, j in near_pairs([line for _, line, _ in placed], max((thick for *_, thick in placed), default=0.0)):
+    widest = max((thick for *_, thick in placed), default=0.0)
+    for i, j in near_ends([room_of(line) for _, line, _ in placed], widest):
         (one, line, thick), (other, other_line, other_thick) = placed[i], placed[j]
         clear = max(thick, other_thick)
         if belongs[i] is not None and belongs[i] == belongs[j]:
@@ -37,16 +39,10 @@ def hardware_of(build: Build) -> list[int | None]:
     return joints + [number for number, item in enumerate(build.items) for _ in item.fasteners]
 
 
-def near_pairs(lines: list[Piece], clear: float) -> list[tuple[int, int]]:
-    """Pairs of pieces that lie beside one another from left to right, by their numbers, in order."""
-    spans = sorted((min(one[0], other[0]), max(one[0], other[0]), number) for number, (one, other) in enumerate(lines))
-    pairs = []
-    for place, (_, end, number) in enumerate(spans):
-        for start, _, other in spans[place + 1 :]:
-            if start > end + clear:
-                break
-            pairs.append((min(number, other), max(number, other)))
-    return sorted(pairs)
+def room_of(line: Piece) -> Piece:
+    """Return the lower and the higher corner of the box round a straight piece of line."""
+    (a, b, c), (x, y, z) = line
+    return (min(a, x), min(b, y), min(c, z)), (max(a, x), max(b, y), max(c, z))
 
 
 def _clash(  # noqa: PLR0917 - two fasteners, and how to speak of them

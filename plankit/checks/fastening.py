@@ -10,7 +10,7 @@ from plankit.build.near import neighbours
 from plankit.checks.clashes import clashes
 from plankit.checks.driven import Driven, all_driven
 from plankit.checks.splitting import splitting
-from plankit.checks.wood import beside, gravity, in_a_cut, room
+from plankit.checks.wood import beside, in_a_cut, room
 from plankit.checks.wording import PRACTICE, gathered, side, sold, told_apart
 from plankit.finding import Finding, Level
 from plankit.parts import AXES, AXIS_OF, OPPOSITE, Face, Part, Point
@@ -268,7 +268,7 @@ def _wanted(driven: Driven) -> Length:
     """How much of a fastener should lie in the second part."""
     spec = driven.fastener.spec
     if spec.kind in WIRE_KINDS:
-        return spec.diameter * _nail_diameters(gravity(driven.into))
+        return spec.diameter * _nail_diameters(driven.into.stock.specific_gravity)
     if spec.kind == "dowel":
         return spec.diameter * DOWEL_DIAMETERS
     if spec.kind == "pocket screw":

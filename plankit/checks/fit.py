@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from plankit.build import Build, Contact, Joint, contacts, gap, touching, weight_of
 from plankit.build.contact import apart_along, share_room
+from plankit.build.held import held_together
 from plankit.build.near import near_pairs, neighbours
 from plankit.checks.wording import by_name, gathered
 from plankit.finding import Finding
@@ -244,15 +245,10 @@ def _much(build: Build, group: set[str]) -> tuple[int, Fraction]:
 
 
 def _groups(build: Build) -> list[set[str]]:
-    groups = [{part.id} for part in build.parts]
     pairs = [(joint.holds, joint.to) for joint in build.joints]
     pairs += [(item.on[0], other) for item in build.items for other in item.on[1:]]
-    for one, other in [*pairs, *_let_in(build), *_run_on(build), *_hooked_on(build)]:
-        joined = [group for group in groups if one in group or other in group]
-        groups = [group for group in groups if group not in joined]
-        groups.append(set().union(*joined))
-    order = {part.id: place for place, part in enumerate(build.parts)}
-    return sorted(groups, key=lambda group: min(order[part] for part in group))
+    pairs += [*_let_in(build), *_run_on(build), *_hooked_on(build)]
+    return held_together((part.id for part in build.parts), pairs)
 
 
 def _run_on(build: Build) -> list[tuple[str, str]]:

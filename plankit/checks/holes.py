@@ -6,7 +6,8 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from plankit.build import Build, Fastener
-from plankit.checks.clashes import Vector, closest, far_apart, hardware_of, near_pairs
+from plankit.build.near import near_ends
+from plankit.checks.clashes import Vector, closest, far_apart, hardware_of, room_of
 from plankit.checks.hollows import Hole, all_holes, driven_in, in_line
 from plankit.checks.wording import PRACTICE, gathered, sharper, spot
 from plankit.finding import Finding
@@ -52,7 +53,7 @@ def _pairs(
 ) -> Iterator[tuple[Hole, Hole]]:
     """Two and two of a part's holes that may meet and are not meant to, but for two screws that meet."""
     wide = 2 * max(hole.radius for hole in found) + float(THIN.mm)
-    for i, j in near_pairs([hole.room for hole in found], wide):
+    for i, j in near_ends([room_of(hole.room) for hole in found], wide):
         one, other = found[i], found[j]
         if _nowhere_near(one, other) or _meant(one, other, belongs):
             continue

@@ -21,7 +21,6 @@ from plankit.parts import (
     Taper,
     slants_of,
 )
-from plankit.stock import Lumber
 from plankit.units import Length
 
 SAWN_AT_A_SLANT = (Taper, Mitre, Bevel, CompoundMitre)
@@ -119,13 +118,6 @@ def where_it_leaves(through: Part, into: Part, fastener: Fastener) -> Point:
         return where_it_enters(into, heading, head, tip)
     plane = exit_plane(through, heading, head, tip)
     return on_line(head, tip, AXIS_OF[heading], plane)
-
-
-def gravity(part: Part) -> Fraction:
-    """Return the specific gravity of what a part is made of; a sheet's from its density (water 62.4 lb/ft3)."""
-    if isinstance(part.stock, Lumber):
-        return part.stock.specific_gravity
-    return part.stock.density.pcf / Fraction(624, 10)
 
 
 _SIDES: dict[Axis, tuple[Face, ...]] = {

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from plankit.build import Build, Joint, movement
+from plankit.build.held import held_together
 from plankit.build.movement import DAMP, DRY
 from plankit.checks.blocks import Taken, shares, taken
 from plankit.checks.wording import PRACTICE, gathered
@@ -98,12 +99,7 @@ def _moves_along(part: Part, axis: Axis) -> bool:
 def _stiff_groups(build: Build, part: Part) -> list[set[str]]:
     """Parts joined to one another, this one left out, through such as do not move along its width themselves."""
     stays = [one.id for one in build.parts if one.id != part.id and not _moves_along(one, part.across)]
-    groups = [{one} for one in stays]
-    for joint in build.joints:
-        joined = [group for group in groups if joint.holds in group or joint.to in group]
-        if len(joined) == 2:
-            groups = [group for group in groups if group not in joined] + [joined[0] | joined[1]]
-    return groups
+    return held_together(stays, ((joint.holds, joint.to) for joint in build.joints))
 
 
 def _held(part: Part, span: Length, moves: Length, notation: Notation) -> Finding:

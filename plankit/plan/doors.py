@@ -1,7 +1,6 @@
 """Doors as an author writes them: sized from what they close, so that nobody adds up thicknesses and gaps."""
 
 from collections.abc import Mapping, Sequence
-from typing import overload, override
 
 from plankit.build.doors import BETWEEN, INSET_GAP, REVEAL, equal_leaves, inset_edge, overlay_edge
 from plankit.checks.stock_fit import sheet_sizes
@@ -9,7 +8,7 @@ from plankit.errors import PlanError
 from plankit.parts import AXIS_OF, OPPOSITE, Box, Face, Part
 from plankit.plan.asked import made_of, not_below_nothing, whole_number
 from plankit.plan.bench import Bench
-from plankit.plan.handles import PartHandle, Sizes, single
+from plankit.plan.handles import PartHandle, Several, Sizes, single
 from plankit.plan.placing import RUNS, Given, refuse_empty
 from plankit.shop import Shop
 from plankit.stock import Sheet
@@ -19,7 +18,7 @@ type Bound = PartHandle | Given
 type Bounds = Mapping[Face, Bound]
 
 
-class Doors(Sequence[PartHandle]):
+class Doors(Several):
     """Doors of equal size, left to right, and what is left open round them.
 
     gap      round inset doors, or what overlay doors leave in sight of the case
@@ -28,25 +27,11 @@ class Doors(Sequence[PartHandle]):
     """
 
     def __init__(self, doors: Sequence[PartHandle], gap: Length, between: Length, shop: Shop) -> None:
-        self._doors = tuple(doors)
+        super().__init__(doors)
         self.gap = gap
         self.between = between
         self._kerf = shop.sheet_kerf
         self._shop = shop
-
-    @overload
-    def __getitem__(self, place: int) -> PartHandle: ...
-
-    @overload
-    def __getitem__(self, place: slice) -> Sequence[PartHandle]: ...
-
-    @override
-    def __getitem__(self, place: int | slice) -> PartHandle | Sequence[PartHandle]:
-        return self._doors[place]
-
-    @override
-    def __len__(self) -> int:
-        return len(self._doors)
 
     @property
     def strip(self) -> Sizes:
@@ -56,7 +41,7 @@ class Doors(Sequence[PartHandle]):
 
         raises  PlanError where no sheet that is sold, trimmed, is so long or so wide
         """
-        first = self._doors[0]
+        first = self._parts[0]
         length = first.length * len(self) + self._kerf * (len(self) - 1)
         self._refuse_too_long(first.part, length, first.width)
         return Sizes(length, first.width, first.thickness)
@@ -64,7 +49,7 @@ class Doors(Sequence[PartHandle]):
     @property
     def stop(self) -> Length:
         """What the saw's stop is set to when they are crosscut from a strip: the length of one door."""
-        return self._doors[0].length
+        return self._parts[0].length
 
     def _refuse_too_long(self, door: Part, length: Length, width: Length) -> None:
         if not isinstance(door.stock, Sheet):

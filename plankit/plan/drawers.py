@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from typing import Literal, overload, override
+from typing import Literal
 
 from plankit.build import Item, Moving
 from plankit.build.doors import BETWEEN, REVEAL, inset_edge, overlay_edge
@@ -11,7 +11,7 @@ from plankit.build.drawers import EACH_SIDE, DrawerBox, Slide, room_behind, slid
 from plankit.errors import PlanError
 from plankit.parts import AXIS_OF, OPPOSITE, Axis, Box, Face, Part
 from plankit.plan.asked import made_of, more_than_nothing, not_below_nothing
-from plankit.plan.handles import PartHandle, pair_of
+from plankit.plan.handles import PartHandle, Several, pair_of
 from plankit.plan.joining import Joining
 from plankit.plan.pinning import Pinning
 from plankit.plan.placing import RUNS, Given, refuse_empty
@@ -34,7 +34,7 @@ BOX_SCREW = "#6 x 1 1/4"
 BRAD, BOTTOM_BRAD = "1 1/4 in", "1 in"
 
 
-class Drawer(Sequence[PartHandle]):
+class Drawer(Several):
     """A drawer's parts, its false front first, and its sizes.
 
     front            the false front; `box_front`, `back`, `sides` and `bottom` make the box
@@ -53,26 +53,12 @@ class Drawer(Sequence[PartHandle]):
         self.slides = slides
         self.wide, self.deep, self.high = box.extent("x"), box.extent("y"), box.extent("z")
         self.room, self.travel = room, travel
-        self._parts = (self.front, *self.box)
+        super().__init__((self.front, *self.box))
 
     @property
     def box(self) -> tuple[PartHandle, ...]:
         """The parts of its box, without the false front: sides, front, bottom, back."""
         return (*self.sides, self.box_front, self.bottom, self.back)
-
-    @overload
-    def __getitem__(self, place: int) -> PartHandle: ...
-
-    @overload
-    def __getitem__(self, place: slice) -> Sequence[PartHandle]: ...
-
-    @override
-    def __getitem__(self, place: int | slice) -> PartHandle | Sequence[PartHandle]:
-        return self._parts[place]
-
-    @override
-    def __len__(self) -> int:
-        return len(self._parts)
 
 
 @dataclass(slots=True)

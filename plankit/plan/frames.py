@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import overload
 
 from plankit.build import Row, pocket_screws
 from plankit.build.joints_pocket import POCKETED, clear_of_pocket
@@ -12,7 +11,7 @@ from plankit.checks.hollows import bored
 from plankit.errors import PlanError
 from plankit.parts import AXIS_OF, HIGH, LOW, OPPOSITE, Axis, Box, Face, Part, other_axes
 from plankit.plan.asked import known_face, made_of
-from plankit.plan.handles import PartHandle, Parts, flat
+from plankit.plan.handles import PartHandle, Parts, Several, flat
 from plankit.plan.joining import Joining
 from plankit.plan.placing import Given, grain_axis, panel_box, refuse_empty
 from plankit.stock import Lumber, Sheet
@@ -32,7 +31,7 @@ POSTS_OF: dict[Face, tuple[int, int]] = {"front": (0, 1), "back": (2, 3), "left"
 UPRIGHTS: tuple[Face, ...] = ("front", "back", "left", "right")
 
 
-class Frame(Sequence[PartHandle]):
+class Frame(Several):
     """The parts of a frame: all of them in order, or by what they are.
 
     uprights  posts or stiles: of four posts front left, front right, back left, back right; of stiles left to right
@@ -40,20 +39,9 @@ class Frame(Sequence[PartHandle]):
     """
 
     def __init__(self, uprights: Sequence[PartHandle], rails: Sequence[PartHandle]) -> None:
+        super().__init__((*uprights, *rails))
         self.uprights = tuple(uprights)
         self.rails = tuple(rails)
-
-    @overload
-    def __getitem__(self, place: int) -> PartHandle: ...
-
-    @overload
-    def __getitem__(self, place: slice) -> Sequence[PartHandle]: ...
-
-    def __getitem__(self, place: int | slice) -> PartHandle | Sequence[PartHandle]:
-        return (*self.uprights, *self.rails)[place]
-
-    def __len__(self) -> int:
-        return len(self.uprights) + len(self.rails)
 
     def side(self, face: Face) -> list[PartHandle]:
         """Return the two posts and the rails of one side of a frame of posts, the lowest rail first."""

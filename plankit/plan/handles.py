@@ -1,8 +1,8 @@
 """What an author holds: names for parts that she can still work on."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from typing import NoReturn, overload
+from typing import NoReturn, overload, override
 
 from plankit.build import Hung, Item
 from plankit.errors import PlanError
@@ -83,7 +83,26 @@ class PartHandle(Shaping):
         return Sizes(*(made.blank if made is not None else (*self.part.cut_size(), self.thickness)))
 
 
-class Spread(Sequence[PartHandle]):
+class Several(Sequence[PartHandle]):
+    """Parts that are made together, as a list; what builds on it tells which are which."""
+
+    def __init__(self, parts: Iterable[PartHandle]) -> None:
+        self._parts = tuple(parts)
+
+    @overload
+    def __getitem__(self, place: int) -> PartHandle: ...
+
+    @overload
+    def __getitem__(self, place: slice) -> Sequence[PartHandle]: ...
+
+    def __getitem__(self, place: int | slice) -> PartHandle | Sequence[PartHandle]:
+        return self._parts[place]
+
+    def __len__(self) -> int:
+        return len(self._parts)
+
+
+class Spread(Several):
     """Parts spread evenly between two others, left to right, and the spaces that they leave.
 
     spaces  the space to the left of each part, and the one to the right of the last
@@ -91,7 +110,7 @@ class Spread(Sequence[PartHandle]):
     """
 
     def __init__(self, parts: Sequence[PartHandle], spaces: tuple[Box, ...], clear: Length) -> None:
-        self._parts = tuple(parts)
+        super().__init__(parts)
         self.spaces = spaces
         self.clear = clear
 
@@ -101,13 +120,11 @@ class Spread(Sequence[PartHandle]):
     @overload
     def __getitem__(self, place: slice) -> Sequence[PartHandle]: ...
 
+    @override
     def __getitem__(self, place: int | slice) -> PartHandle | Sequence[PartHandle]:
         if isinstance(place, int) and not -len(self) <= place < len(self):
             raise IndexError(f"there is no part [{place}] here: only {len(self)} were spread between the two others.")
-        return self._parts[place]
-
-    def __len__(self) -> int:
-        return len(self._parts)
+        return super().__getitem__(place)
 
 
 type Parts = PartHandle | Sequence["Parts"]

@@ -3,6 +3,7 @@
 import re
 
 from plankit.build import weight_of
+from plankit.build.held import held_together
 from plankit.parts import Part
 from plankit.plan.facts import Draft, Step
 from plankit.plan.work import Work
@@ -46,7 +47,7 @@ def _heaviest(draft: Draft, work: Work) -> tuple[Part, ...]:
     """The heaviest of what is joined, or hung on hinges, when a step is done, as far as that step has it in hand."""
     build, known = draft.build, when(draft)
     steps = draft.steps[: work.step.number]
-    groups = {part_id: {part_id} for step in steps for part_id in step.brings}
+    here = [part_id for step in steps for part_id in step.brings]
     pairs = [
         (build.joints[number].holds, build.joints[number].to) for step in steps for number in step.joints
     ]
@@ -55,11 +56,8 @@ def _heaviest(draft: Draft, work: Work) -> tuple[Part, ...]:
         for number, item in enumerate(build.items)
         if known.items.get(number, len(draft.steps) + 1) <= work.step.number
     ]
-    for one, other in pairs:
-        both = groups[one] | groups[other]
-        for part_id in both:
-            groups[part_id] = both
     step = work.step
-    hands = {*step.brings, *step.works_on, *step.onto} or set(groups)
-    found = (tuple(build.part(part_id) for part_id in sorted(ids)) for ids in groups.values() if ids & hands)
+    hands = {*step.brings, *step.works_on, *step.onto} or set(here)
+    groups = held_together(here, pairs)
+    found = (tuple(build.part(part_id) for part_id in sorted(ids)) for ids in groups if ids & hands)
     return max(found, key=lambda parts: weight_of(parts).kg, default=())

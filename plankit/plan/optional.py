@@ -6,7 +6,6 @@ from plankit.build import Build
 from plankit.drawing.words import listed
 from plankit.parts import Banding, Part
 from plankit.plan.facts import Draft
-from plankit.plan.work import Work
 from plankit.plan.work_when import When, when
 
 
@@ -26,15 +25,6 @@ def step_words(numbers: frozenset[int]) -> str:
     """Return "step 4" or "steps 4 and 7"."""
     said = listed(str(number) for number in sorted(numbers))
     return f"step {said}" if len(numbers) == 1 else f"steps {said}"
-
-
-def tool_steps(works: tuple[Work, ...]) -> dict[str, frozenset[int]]:
-    """Return the steps that each tool is used in."""
-    found: dict[str, set[int]] = {}
-    for work in works:
-        for name in work.tool_names:
-            found.setdefault(name, set()).add(work.step.number)
-    return {name: frozenset(numbers) for name, numbers in found.items()}
 
 
 def without_optional(draft: Draft) -> Draft | None:

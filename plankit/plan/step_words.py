@@ -1,7 +1,6 @@
 """What is done in a step, in sentences made from its parts and joints, with every size in them."""
 
 from collections.abc import Mapping, Sequence
-from fractions import Fraction
 
 from plankit.build import Fastener, Joint, bite, drill_size
 from plankit.drawing.drills import drill_named
@@ -14,7 +13,6 @@ from plankit.plan.sawn_words import sawn_words
 from plankit.plan.work import Work, labels
 from plankit.plan.work_words import first_words, item_words
 from plankit.reference import wood_screw
-from plankit.stock import Lumber
 from plankit.units import L, Length, Notation, smallest
 
 _DRIVEN = {
@@ -187,7 +185,7 @@ def _screw_holes(draft: Draft, work: Work) -> list[str]:
         if gauge is None or joint.kind == "pocket screws":
             continue
         to = draft.build.part(joint.to)
-        lead = wood_screw(gauge).drill(gravity(to))
+        lead = wood_screw(gauge).drill(to.stock.specific_gravity)
         holds = "buttons" if joint.kind == "buttons" else within(draft.build.part(joint.holds).name)
         if joint.kind == "top fixing":
             deep = draft.notation.both(bite(joint.fasteners[0], to))
@@ -215,13 +213,6 @@ def _lead_depth(joint: Joint, to: Part, write: Notation) -> Length:
     reach = smallest(*(bite(fastener, to) for fastener in joint.fasteners))
     down = write.step * (reach.mm // write.step.mm)
     return down if down.mm > 0 else reach
-
-
-def gravity(part: Part) -> Fraction:
-    """Return the specific gravity of what a part is made of; a sheet's from its density (water 62.4 lb/ft3)."""
-    if isinstance(part.stock, Lumber):
-        return part.stock.specific_gravity
-    return part.stock.density.pcf / Fraction(624, 10)
 
 
 def _joints(draft: Draft, work: Work) -> list[str]:

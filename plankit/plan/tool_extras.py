@@ -7,7 +7,7 @@ from plankit.build import Build, Fastener
 from plankit.drawing.drills import drill_named
 from plankit.parts import Bore, Part
 from plankit.plan.operations import operation_of
-from plankit.plan.step_words import clamps, gravity
+from plankit.plan.step_words import clamps
 from plankit.plan.work import Work
 from plankit.reference import wood_screw
 from plankit.units import Length, Notation
@@ -89,7 +89,7 @@ def _for_screws(build: Build, work: Work) -> Iterator[Length]:
 
 def _lead(fastener: Fastener, into: Part) -> Length | None:
     gauge = fastener.spec.gauge
-    return None if gauge is None else wood_screw(gauge).drill(gravity(into))
+    return None if gauge is None else wood_screw(gauge).drill(into.stock.specific_gravity)
 
 
 def clamp_words(works: Iterable[Work], write: Notation) -> str:

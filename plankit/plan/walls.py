@@ -1,15 +1,13 @@
 """Hung on a wall, as an author writes it: where its studs are, screws into them, cleats that hook together."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from typing import overload, override
 
 from plankit.build import Item, screw
 from plankit.build.wall import Wall, cleat_under, hooked, wall_screws
 from plankit.errors import PlanError
 from plankit.parts import Box, Part
 from plankit.plan.asked import made_of, more_than_nothing, not_below_nothing, whole_number
-from plankit.plan.handles import PartHandle, Parts, flat, some
+from plankit.plan.handles import PartHandle, Parts, Several, flat, some
 from plankit.plan.joining import Joining
 from plankit.plan.jupyter import Put
 from plankit.plan.placing import Given, refuse_empty
@@ -19,35 +17,18 @@ from plankit.units import Angle, Length, largest, smallest, told
 ANGLES = ("45 deg", "30 deg")
 
 
-@dataclass(frozen=True, slots=True)
-class Cleats(Sequence[PartHandle]):
+class Cleats(Several):
     """Two cleats that hook together, and the strip that keeps the piece upright; as a list, all of them.
 
     piece, wall  the one on the piece, the one that is screwed to the wall
     spacer       as thick as they are, at the piece's lower edge; None where the author wants none
     """
 
-    piece: PartHandle
-    wall: PartHandle
-    spacer: PartHandle | None
-
-    @property
-    def _parts(self) -> tuple[PartHandle, ...]:
-        return tuple(one for one in (self.piece, self.wall, self.spacer) if one is not None)
-
-    @overload
-    def __getitem__(self, place: int) -> PartHandle: ...
-
-    @overload
-    def __getitem__(self, place: slice) -> Sequence[PartHandle]: ...
-
-    @override
-    def __getitem__(self, place: int | slice) -> PartHandle | Sequence[PartHandle]:
-        return self._parts[place]
-
-    @override
-    def __len__(self) -> int:
-        return len(self._parts)
+    def __init__(self, piece: PartHandle, wall: PartHandle, spacer: PartHandle | None) -> None:
+        super().__init__(one for one in (piece, wall, spacer) if one is not None)
+        self.piece = piece
+        self.wall = wall
+        self.spacer = spacer
 
 
 class WallHanging(Joining):

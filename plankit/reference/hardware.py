@@ -10,8 +10,6 @@ from plankit.units import L, Length
 _NUMBER = r"(\d+(?:\.\d+)?(?:/\d+)?)"
 _MEASURE = re.compile(rf"{_NUMBER}(?:\s*(?:-|or|to)\s*{_NUMBER})?\s*(mm|in)\b")
 _UP_TO = re.compile(r"(?:under (\d+)(?: in)?|\d+-(\d+)|over \d+): (\d+)")
-INCHES_OF_DOOR = 24
-"""Width, in inches, up to which the table of hinges by height holds."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ from plankit.reference import plywood, sheet_kind
 from plankit.stock.names import Size, as_sold, read_size, slug, unit_of, written
 from plankit.units import Density, L, Length, Mass
 from plankit.units.length import readably
+from plankit.units.quantity import WATER_PCF
 
 _FULL = {"in": ("96 in", "48 in"), "mm": ("2440 mm", "1220 mm"), "cm": ("2440 mm", "1220 mm")}
 """A full sheet: 4 × 8 ft, or its metric like (common practice)."""
@@ -52,6 +53,11 @@ class Sheet:
         if self.usual_size:
             return slug(self.name)
         return slug(f"{self.name} {self.length.mm} by {self.width.mm} mm")
+
+    @property
+    def specific_gravity(self) -> Fraction:
+        """Its density beside that of water, 62.4 lb/ft3."""
+        return self.density.pcf / WATER_PCF
 
     @property
     def weight(self) -> Mass:

@@ -12,6 +12,8 @@ KG_IN_POUND = Fraction(45359237, 100000000)
 """Kilograms in an avoirdupois pound, exactly (NIST SP 811, appendix B)."""
 CUBIC_MM_IN_CUBIC_FOOT = Fraction(3048, 10) ** 3
 _ANGLE_STEP = 10**9
+WATER_PCF = Fraction(624, 10)
+"""Pounds in a cubic foot of water, as the Wood Handbook reckons."""
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -82,7 +84,7 @@ class Density:
 
         source  Wood Handbook FPL-GTR-282 eq. 4-14: density = water × G × (1 + MC/100), water 62.4 lb/ft3
         """
-        return cls(Fraction(624, 10) * gravity * (1 + moisture_percent / 100))
+        return cls(WATER_PCF * gravity * (1 + moisture_percent / 100))
 
     def mass_of(self, cubic_mm: Fraction) -> Mass:
         """Return what so many cubic millimetres weigh."""
