@@ -71,6 +71,21 @@ def check(notebook: Path, settings: tuple[str, ...], **shown: bool) -> None:
 
 
 @plankit.command()
+@NOTEBOOK
+@SETTINGS
+@_shared
+def built(notebook: Path, settings: tuple[str, ...], **shown: bool) -> None:
+    """Say that the plan of a NOTEBOOK was built: bring the offcuts in its shop file up to date.
+
+    The offcuts that the plan used are taken out of the file, those it leaves are put in, and the file notes that this
+    version was built; nothing else in it changes. The same version is not built twice.
+    """
+    from plankit.app.built import plan_built
+
+    _finish(lambda: plan_built(notebook, settings, **shown), as_json=shown["as_json"])
+
+
+@plankit.command()
 @click.argument("job", type=click.Path(path_type=Path, allow_dash=True))
 @click.option("--seconds", type=click.FloatRange(min=0, min_open=True), help="Look for better for so long.")
 @click.option(

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import click
 
+from plankit.app.progress import shown_search
 from plankit.errors import AskedWrongly
 
 
@@ -19,7 +20,9 @@ def cut_job(job: Path, seconds: float | None, into: Path | None, *, quiet: bool)
     if seconds is not None and not math.isfinite(seconds):
         remedy = "For instance  --seconds 30"
         raise AskedWrongly("--seconds takes a number of seconds", given=str(seconds), remedy=remedy)
-    result = cut(read_job(_text(job)), seconds)
+    asked = read_job(_text(job))
+    with shown_search(seconds, hidden=quiet) as watch:
+        result = cut(asked, seconds, watch)
     text = result_json(result)
     if into is None:
         click.echo(text, nl=False)
@@ -31,6 +34,9 @@ def cut_job(job: Path, seconds: float | None, into: Path | None, *, quiet: bool)
         if _seen():
             click.echo(list_of_cuts(result), err=True)
         click.echo(result.in_words(), err=True)
+    for trouble in result.troubles:
+        number = f" ({trouble.number})" if trouble.number else ""
+        click.echo(f"plankit: not for one person with these saws: {trouble.place}: {trouble.what}{number}", err=True)
     for name, count in result.missing:
         click.echo(f"plankit: not cut: {count} of {name}", err=True)
     return 0 if result.complete else 1

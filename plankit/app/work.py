@@ -56,7 +56,7 @@ def make_plan(
     if as_json:
         fields = {"exit": 0, "title": made.title, "slug": made.slug, "folder": str(made.folder),
                   "files": list(made.files), "findings": list(made.findings)}  # fmt: skip
-        _print_json(fields)
+        print_json(fields)
     elif not quiet:
         click.echo(f"{made.title} is in {made.folder}")
         for name in made.files:
@@ -87,7 +87,7 @@ def check_plan(notebook: Path, given: Iterable[str], *, kernel: bool, quiet: boo
     stops, findings = stopping(document), document["findings"]
     code = 1 if stops else 0
     if as_json:
-        _print_json({"exit": code, "title": document["title"], "findings": findings})
+        print_json({"exit": code, "title": document["title"], "findings": findings})
         return code
     for line in told_lines(stops if quiet else findings):
         click.echo(line)
@@ -108,7 +108,7 @@ def make_site(folder: Path, *, kernel: bool, quiet: bool, as_json: bool) -> int:
     front = published.folder / "index.html"
     if as_json:
         plans = [asdict(outcome) for outcome in published.outcomes]
-        _print_json({"exit": code, "open": str(front), "plans": plans, "notes": list(published.notes)})
+        print_json({"exit": code, "open": str(front), "plans": plans, "notes": list(published.notes)})
         return code
     for outcome in published.outcomes:
         if outcome.error:
@@ -123,5 +123,6 @@ def make_site(folder: Path, *, kernel: bool, quiet: bool, as_json: bool) -> int:
     return code
 
 
-def _print_json(fields: Mapping[str, Any]) -> None:
+def print_json(fields: Mapping[str, Any]) -> None:
+    """Print a result as JSON on standard output."""
     click.echo(json.dumps(fields, ensure_ascii=False, indent=1))

@@ -129,7 +129,8 @@ def restraint(
 
 
 _TO_THE_WALL = (
-    "fix its other leg into a stud, or with what your wall's makers say; the wall's screws are not counted"
+    "fix its other leg into a stud, or with what your wall's makers say; the wall's screws are not counted: buy "
+    "what suits your wall"
 )
 
 
@@ -139,7 +140,8 @@ def _at_a_stud(lead: Bore) -> str:
     return (
         "find two studs and set a bracket before the middle of each, clear of other screws: the places drawn only show "
         f"how it sits; bore its {exactly(lead.diameter)} lead holes there, {exactly(lead.depth)} deep, and fix its "
-        "other leg into the stud, or with what your wall's makers say; the wall's screws are not counted"
+        "other leg into the stud, or with what your wall's makers say; the wall's screws are not counted: buy what "
+        "suits your wall"
     )
 
 

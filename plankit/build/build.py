@@ -8,6 +8,7 @@ from plankit.build.fasteners import Fastener, Spec
 from plankit.build.items import NO_WEIGHT, Item
 from plankit.build.joints import Joint, all_fasteners
 from plankit.build.moving import Moving
+from plankit.build.seated import Seated
 from plankit.build.surroundings import Surrounding
 from plankit.build.wall import Wall
 from plankit.parts import Box, Part, Shape, box_of, has_hand, mirror_shape, shape, weight
@@ -42,6 +43,7 @@ class Build:
     moving  what turns or slides
     order   ids of the parts that each step brings, in the order of the steps; empty where no step is told yet
     surroundings  where the finished piece goes: its niche, the doorways on its way there
+    seated  who sits at it
     wall    what it hangs on, and the screws into that; None where it stands on the floor
     """
 
@@ -55,6 +57,7 @@ class Build:
     order: tuple[tuple[str, ...], ...] = ()
     surroundings: tuple[Surrounding, ...] = ()
     wall: Wall | None = None
+    seated: tuple[Seated, ...] = ()
 
     def __hash__(self) -> int:
         """Tell builds apart by what is in them; cheaply, since drawings and checks are remembered by their build."""

@@ -73,6 +73,31 @@ def slide_for(room: Length) -> Length:
     return SLIDE_STEP * (smallest(room, LONGEST_SLIDE) // SLIDE_STEP)
 
 
+def across_of(out: Face) -> Axis:
+    """Return the axis from side to side of a drawer that comes out of a face."""
+    return "x" if AXIS_OF[out] == "y" else "y"
+
+
+def within(start: Length, face: Face, by: Length) -> Length:
+    """Return the place so far behind a face that lies at `start`."""
+    return start - by if face == HIGH[AXIS_OF[face]] else start + by
+
+
+def moved_in(box: Box, face: Face, by: Length) -> Box:
+    """Return a box with one face moved inwards."""
+    return replace(box, **{face: within(box.face(face), face, by)})
+
+
+def moved_out(box: Box, face: Face, by: Length) -> Box:
+    """Return a box with one face moved outwards."""
+    return replace(box, **{face: within(box.face(face), OPPOSITE[face], by)})
+
+
+def slice_at(box: Box, face: Face, thick: Length) -> Box:
+    """Return what of a box lies within a thickness of one of its faces."""
+    return replace(box, **{OPPOSITE[face]: within(box.face(face), face, thick)})
+
+
 @dataclass(frozen=True, slots=True)
 class DrawerBox:
     """A drawer's box: its outside, and what it is made of.
@@ -81,12 +106,14 @@ class DrawerBox:
     thick     of sides, front and back
     bottom    thickness of the bottom, as it measures: its groove is cut to that
     under     from the lower edge to the groove
+    out       the face it comes out of: its own front is there
     """
 
     box: Box
     thick: Length
     bottom: Length
     under: Length = UNDER
+    out: Face = "front"
 
     @property
     def groove(self) -> Length:
@@ -94,41 +121,44 @@ class DrawerBox:
         return smallest(GROOVE, self.thick.portion(2))
 
     @property
+    def across(self) -> Axis:
+        """The axis from side to side."""
+        return across_of(self.out)
+
+    @property
     def sides(self) -> tuple[Box, Box]:
-        """Left and right side, over the whole depth."""
-        box = self.box
-        return replace(box, right=box.left + self.thick), replace(box, left=box.right - self.thick)
+        """The two sides, over the whole depth: left and right, or front and back of one that comes out at a side."""
+        return slice_at(self.box, LOW[self.across], self.thick), slice_at(self.box, HIGH[self.across], self.thick)
 
     @property
     def front(self) -> Box:
         """The box's own front, between its sides."""
-        return replace(self._inner, back=self.box.front + self.thick)
+        return slice_at(self._inner, self.out, self.thick)
 
     @property
     def back(self) -> Box:
         """The back, between the sides; it stands on the bottom, which is slid in below it from behind."""
-        return replace(
-            self._inner, front=self.box.back - self.thick, bottom=self.box.bottom + self.under + self.bottom
-        )
+        behind = slice_at(self._inner, OPPOSITE[self.out], self.thick)
+        return replace(behind, bottom=self.box.bottom + self.under + self.bottom)
 
     @property
     def floor(self) -> Box:
         """The bottom, let into the sides and the front, and flush with the back."""
-        box, inner, low = self.box, self._inner, self.box.bottom + self.under
-        return Box(
-            inner.left - self.groove, inner.right + self.groove,
-            box.front + self.thick - self.groove, box.back, low, low + self.bottom,
-        )  # fmt: skip
+        low = self.box.bottom + self.under
+        flat = replace(self._inner, bottom=low, top=low + self.bottom)
+        for face in (LOW[self.across], HIGH[self.across]):
+            flat = moved_out(flat, face, self.groove)
+        return moved_out(moved_in(flat, self.out, self.thick), self.out, self.groove)
 
     @property
     def _inner(self) -> Box:
-        return replace(self.box, left=self.box.left + self.thick, right=self.box.right - self.thick)
+        return moved_in(moved_in(self.box, LOW[self.across], self.thick), HIGH[self.across], self.thick)
 
     def refuse_too_small(self, name: str) -> None:
         """Refuse a box with nothing left inside."""
         inside = {
-            "left to right": self.box.extent("x") - self.thick * 2,
-            "front to back": self.box.extent("y") - self.thick * 2,
+            "side to side": self.box.extent(self.across) - self.thick * 2,
+            "front to back": self.box.extent(AXIS_OF[self.out]) - self.thick * 2,
             "up and down": self.box.extent("z") - self.under - self.bottom,
         }
         for way, left in inside.items():
@@ -202,8 +232,7 @@ def _has_one(case: Part, face: Face, there: Sequence[Item]) -> bool:
 def _slide(
     side: Part, case: Part, out: Face, kind: Slide, there: Sequence[Item], *, high: bool
 ) -> Item:
-    along = AXIS_OF[out]
-    across: Axis = "x" if along == "y" else "y"
+    along, across = AXIS_OF[out], across_of(out)
     face = HIGH[across] if high else LOW[across]
     clear = case.box.face(OPPOSITE[face]) - side.box.face(face)
     if (clear if high else -clear) <= Length.zero():
@@ -211,7 +240,7 @@ def _slide(
             f"its {face} side does not stand beside {case.name}, so no slide goes between them.",
             where=side.name,
             given=f"on={case.id}",
-            remedy="Name what stands left of the drawer first: on=[left, right].",
+            remedy=f"Name what stands {LOW[across]} of the drawer first: on=[{LOW[across]}, {HIGH[across]}].",
         )
     start, far = side.box.face(out), inwards(out, kind.length)
     middle, half = side.box.middle("z"), kind.high.portion(2)

@@ -9,13 +9,17 @@ from plankit.build.moving import Pivot
 from plankit.errors import PlanError
 from plankit.parts import AXES, AXIS_OF, HIGH, LOW, OPPOSITE, Axis, Face, Part, other_axes, weight
 from plankit.reference import door_kilograms_per_square_metre, hinge_classes
-from plankit.units import L, Length, Mass, mixed
+from plankit.units import L, Length, Mass, mixed, told
 
 type Lap = Literal["inset", "half overlay", "full overlay"]
 
 LAPS: tuple[Lap, ...] = ("inset", "half overlay", "full overlay")
 FULL_FROM = L("12 mm")
 """A door that covers this much takes a straight arm, one that covers less a half-cranked one (common practice)."""
+FLUSH = L("1/16 in")
+"""A lid's edge and the outside of what it lies on may differ by so much and still take a hinge (common practice)."""
+WIDEST_GAP = L("1/2 in")
+"""No plain hinge lies in a wider gap under a lid (common practice)."""
 CLASS_WIDTH = L("24 in")
 TALLEST = L("100 in")
 """Height taken for the last row of the table of hinges by height, which has no end, to find what it carries."""
@@ -66,10 +70,16 @@ class Hanging:
         return OPPOSITE[self.edge]
 
 
-def hanging(door: Part, on: Part, lap: Lap | None = None) -> Hanging:
+def front_word(front: Part) -> str:
+    """Return what to call a front that hangs: one that lies level is a lid."""
+    return "lid" if front.through == "z" else "door"
+
+
+def hanging(door: Part, on: Part, lap: Lap | None = None, out: Face | None = None) -> Hanging:
     """Return how a door hangs on another part, found from where both are.
 
     lap     refuse anything else: "inset", or "half overlay" or "full overlay" where the author wants that arm
+    out     the face that leads as it opens, where both lie in one plane; a lid's top, a door's front or left otherwise
     raises  PlanError where the door neither lies beside the part nor covers it
     """
     axis = _across(door, on)
@@ -79,7 +89,7 @@ def hanging(door: Part, on: Part, lap: Lap | None = None) -> Hanging:
         if edge == LOW[axis]
         else door.box.high(axis) - on.box.low(axis)
     )
-    out, inset = _outwards(door, on)
+    outer, inset = _outwards(door, on, out)
     if inset == (cover.mm > 0):
         _refuse(door, on, cover, inset=inset)
     found: Lap = "inset" if inset else "full overlay" if cover >= FULL_FROM else "half overlay"
@@ -90,7 +100,43 @@ def hanging(door: Part, on: Part, lap: Lap | None = None) -> Hanging:
             given=f'lap="{lap}"',
             remedy="Leave lap= out, or move the door.",
         )
-    return Hanging(door.id, on.id, edge, out, lap or found, cover)
+    return Hanging(door.id, on.id, edge, outer, lap or found, cover)
+
+
+def leaf_hanging(door: Part, on: Part, out: Face | None = None) -> Hanging:
+    """Return how a door hangs on plain leaves: beside its edge, or between a lid and the edge that it lies on.
+
+    Of a lid on top of its back one leaf lies under the lid, the other on the back's upper edge, and the knuckle stands
+    out behind both: what is beside an edge of a door is here under the lid.
+    raises  PlanError as `hanging` does, and for a lid that is not flush with the outside of what it lies on
+    """
+    if door.through != "z" or door.box.bottom < on.box.top:
+        return hanging(door, on, out=out)
+    if out is not None and out != "top":
+        raise PlanError(
+            f"a lid that lies on {on.name} opens upwards.",
+            where=door.name,
+            given=f'towards="{out}"',
+            remedy='Write towards="top", or leave it out.',
+        )
+    above = door.box.bottom - on.box.top
+    if above > WIDEST_GAP:
+        raise PlanError(
+            f"it lies {told(above)} above {on.name}, so no hinge reaches from one to the other.",
+            where=door.name,
+            given=f"on={on.id}",
+            remedy=f"Let the lid lie on it, bottom={on.id}.top, or hang it on the part that it lies on.",
+        )
+    across = _across(door, on)
+    outside = LOW[across] if on.box.middle(across).mm < door.box.middle(across).mm else HIGH[across]
+    if abs(door.box.face(outside).mm - on.box.face(outside).mm) > FLUSH.mm:
+        raise PlanError(
+            f"its {outside} edge is not flush with {on.name}, so a hinge between the two has no place for its knuckle.",
+            where=door.name,
+            given=f"{told(abs(door.box.face(outside) - on.box.face(outside)))} apart",
+            remedy=f"Let the lid end where {on.name} does: {outside}={on.id}.{outside}.",
+        )
+    return Hanging(door.id, on.id, "bottom", outside, "inset", on.box.top - door.box.bottom)
 
 
 def _across(door: Part, on: Part) -> Axis:
@@ -99,15 +145,38 @@ def _across(door: Part, on: Part) -> Axis:
     return one if on.box.extent(one).mm < on.box.extent(other).mm else other
 
 
-def _outwards(door: Part, on: Part) -> tuple[Face, bool]:
+def _outwards(door: Part, on: Part, wanted: Face | None = None) -> tuple[Face, bool]:
     """The door's outer face, and whether it stands within the depth of what it hangs on."""
     axis = door.through
+    if wanted is not None and AXIS_OF[wanted] != axis:
+        raise PlanError(
+            f"a {front_word(door)} opens by one of its broad faces.",
+            where=door.name,
+            given=f'towards="{wanted}"',
+            remedy=f'Write towards="{LOW[axis]}" or towards="{HIGH[axis]}".',
+        )
+    found, inset = _found_outwards(door, on, axis)
+    if wanted is None or wanted == found:
+        return found, inset
+    if not inset:
+        raise PlanError(
+            f"it lies before {on.name}, and opens to the {found}.",
+            where=door.name,
+            given=f'towards="{wanted}"',
+            remedy=f'Write towards="{found}", or leave it out.',
+        )
+    return wanted, inset
+
+
+def _found_outwards(door: Part, on: Part, axis: Axis) -> tuple[Face, bool]:
     if door.box.high(axis) <= on.box.low(axis):
         return LOW[axis], False
     if door.box.low(axis) >= on.box.high(axis):
         return HIGH[axis], False
     low, high = (abs(door.box.face(face).mm - on.box.face(face).mm) for face in (LOW[axis], HIGH[axis]))
-    return (LOW[axis] if low <= high else HIGH[axis]), True
+    if low == high:  # in one plane with it
+        return ("top" if axis == "z" else LOW[axis]), True
+    return (LOW[axis] if low < high else HIGH[axis]), True
 
 
 def _refuse(door: Part, on: Part, cover: Length, *, inset: bool) -> None:
@@ -121,18 +190,20 @@ def _refuse(door: Part, on: Part, cover: Length, *, inset: bool) -> None:
         f"{what}, so it cannot be hung there.",
         where=door.name,
         given=f"on={on.id}",
-        remedy="Size it with plan.doors_in(…) or plan.overlay_doors(…).",
+        remedy=f'Let it end before {on.name} with a gap, or lie on it: the other\'s face less "1/16".'
+        if door.through == "z"
+        else "Size it with plan.doors_in(…) or plan.overlay_doors(…).",
     )
 
 
-def hinge_pivot(door: Part, on: Part, lap: Lap | None = None) -> Pivot:
+def hinge_pivot(door: Part, on: Part, lap: Lap | None = None, out: Face | None = None) -> Pivot:
     """Return the line a door on concealed hinges is taken to turn about: an estimate.
 
     A concealed hinge has no fixed axis: its links carry the door out as it turns, so that the door stays
     clear of what it hangs on and, opened square, stands within its own edge. A door that turned about its
     outer corner at the hung edge would do the same, so that corner is the axis here. Check against your hinge.
     """
-    found = hanging(door, on, lap)
+    found = hanging(door, on, lap, out)
     return pivot_at(door, found, Length.zero(), Length.zero())
 
 

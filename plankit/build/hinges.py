@@ -4,13 +4,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from plankit.build.fasteners import Fastener
-from plankit.build.hanging import Hanging, Lap, hanging, hinge_count, hinge_pivot
-from plankit.build.items import Item
+from plankit.build.hanging import Hanging, Lap, front_word, hanging, hinge_count, hinge_pivot
+from plankit.build.items import Item, Leaves
 from plankit.build.joints_rows import exactly as evenly
 from plankit.build.mounting import between, driven, hole, into_face, inwards, lead_hole, point, short_screw
 from plankit.build.moving import Pivot
 from plankit.errors import PlanError
-from plankit.parts import LOW, Axis, Box, Feature, Part
+from plankit.parts import LOW, Axis, Box, Face, Feature, Part
 from plankit.reference import practice
 from plankit.units import L, Length, decimal, largest, told
 
@@ -103,6 +103,7 @@ class Hung:
     items          the hinges
     in_door, in_on what is bored in the door and in what it hangs on
     pivot          what the door turns about
+    leaves         how plain leaves lie, and the gap they leave; None for a cup hinge
     """
 
     hanging: Hanging
@@ -111,6 +112,7 @@ class Hung:
     in_door: tuple[Feature, ...]
     in_on: tuple[Feature, ...]
     pivot: Pivot
+    leaves: Leaves | None = None
 
 
 def hinge_places(
@@ -154,19 +156,21 @@ def given_places(door: Part, along: Axis, at: Sequence[Length]) -> tuple[Length,
     return tuple(low + one for one in sorted(at, key=lambda one: one.mm))
 
 
-def cup_hinges(
+def cup_hinges(  # noqa: PLR0917 - two parts, a hinge, and how it hangs
     door: Part,
     on: Part,
     hinge: CupHinge = CUP_HINGE,
     places: Sequence[Length] | None = None,
     lap: Lap | None = None,
+    out: Face | None = None,
 ) -> Hung:
     """Return a door hung on concealed hinges, with all that is bored for them.
 
     places  the middle of each hinge; by `hinge_places` where it is None
+    out     the face that leads as it opens, where it lies in one plane with what it hangs on
     raises  PlanError where the door does not lie so that it can be hung there
     """
-    found = hanging(door, on, lap)
+    found = hanging(door, on, lap, out)
     _refuse_far(door, on, found)
     _refuse_reach(door, hinge, found)
     spots = hinge_places(door, found.along) if places is None else tuple(places)
@@ -177,7 +181,7 @@ def cup_hinges(
         for spot in spots
         for screw in _plate_screws(door, on, hinge, found, spot)
     )
-    return Hung(found, spots, items, cups, plates, hinge_pivot(door, on, lap))
+    return Hung(found, spots, items, cups, plates, hinge_pivot(door, on, lap, out))
 
 
 def _refuse_far(door: Part, on: Part, found: Hanging) -> None:
@@ -186,7 +190,7 @@ def _refuse_far(door: Part, on: Part, found: Hanging) -> None:
     if beyond.mm > 0 or -found.cover > ARM:
         how = f"reaches {told(beyond)} past it" if beyond.mm > 0 else f"ends {told(-found.cover)} before it"
         raise PlanError(
-            f"{on.name} does not lie at its {found.edge} edge: the door {how}.",
+            f"{on.name} does not lie at its {found.edge} edge: the {front_word(door)} {how}.",
             where=door.name,
             given=f"on={on.id}",
             remedy="Hang it on the side, divider or rail that its edge covers or lies beside.",
@@ -200,11 +204,11 @@ def _refuse_reach(door: Part, hinge: CupHinge, found: Hanging) -> None:
         return
     most, least = found.cover + plate + ADJUSTS, found.cover + plate - HIGHEST_PLATE
     raise PlanError(
-        f"{_an(found)} hinge cannot reach: the door "
-        + (f"covers {_mm(found.cover)}." if found.cover.mm > 0 else f"leaves a gap of {_mm(-found.cover)}."),
+        f"{_an(found)} hinge cannot reach: the {front_word(door)} "
+        + (f"covers {told(found.cover)}." if found.cover.mm > 0 else f"leaves a gap of {told(-found.cover)}."),
         where=door.name,
         given=f"tab {_mm(hinge.tab)}, crank {_mm(hinge.crank_for(found.lap))}",
-        remedy=f"Let it cover between {_mm(least)} and {_mm(most)}, or give tab= and crank= of a hinge that does.",
+        remedy=f"Let it cover between {told(least)} and {told(most)}, or give tab= and crank= of a hinge that does.",
     )
 
 

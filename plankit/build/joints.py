@@ -6,7 +6,7 @@ from typing import Literal
 
 from plankit.build.contact import Contact, contacts, gap, stays_closed, touching
 from plankit.build.fasteners import Fastener, Spec
-from plankit.build.surfaces import exit_plane, named_cuts
+from plankit.build.surfaces import counterbored, exit_plane, named_cuts
 from plankit.errors import PlanError
 from plankit.parts import AXES, HIGH, LOW, OPPOSITE, Axis, Face, Part, Point, box_of
 from plankit.units import Length, told
@@ -15,6 +15,8 @@ type JointKind = Literal[
     "glue", "face screws", "pocket screws", "brads", "staples", "nails", "dowels", "top fixing", "buttons"
 ]
 
+HEADS = 2
+"""A flat head is about twice as wide as its shank (ASME B18.6.1, from memory)."""
 _WAY: dict[Axis, str] = {"x": "left to right", "y": "front to back", "z": "up and down"}
 
 
@@ -81,6 +83,12 @@ def _apart(first: Part, second: Part, doing: str) -> PlanError:
         how = f"there are {told(apart[1])} between them, {_WAY[apart[0]]}"
     elif apart[1].mm == 0:
         return _only_an_edge(first, second, doing)
+    elif first.leans != second.leans:
+        return PlanError(
+            f"it does not lie flat on {second.name}, so it cannot be {doing}: one of them leans.",
+            where=first.name,
+            remedy="Saw one to lie against the other, plan.cut_against(rail, leg), or let both lean alike.",
+        )
     else:
         how = f"they run {told(-apart[1])} into each other"
     return PlanError(
@@ -94,6 +102,15 @@ def _only_an_edge(first: Part, second: Part, doing: str) -> PlanError:
     """What is wrong with parts that touch nowhere face to face although nothing is between them."""
     one, two = (first.box, second.box) if first.leans == second.leans else (box_of(first), box_of(second))
     common = one.common(two)
+    if first.leans != second.leans:
+        leaning = first if first.leans else second
+        return PlanError(
+            f"it meets {second.name} only along an edge, so it cannot be {doing}: {leaning.name} leans.",
+            where=first.name,
+            remedy=f"Saw the edge of {leaning.name} level where the two meet, before it leans: "
+            f'{leaning.id}.bevel("bottom", short=…, angle=…), by as much as it leans; '
+            f'{leaning.id}.reaches("bottom") then says where that edge lies.',
+        )
     where = ("where one of them is cut away", "along an edge", "at a corner")[
         sum(common.extent(axis).mm == 0 for axis in AXES) - 1
     ]
@@ -117,7 +134,7 @@ def _shared_face(first: Part, second: Part, apart: tuple[Axis, Length] | None) -
     axis = apart[0] if apart else "z"
     above = first.box.middle(axis).mm >= second.box.middle(axis).mm
     mine, other = (LOW[axis], HIGH[axis]) if above else (HIGH[axis], LOW[axis])
-    return f"{mine}={second.id}.{other}"
+    return f'{mine}={second.id}.reaches("{other}")' if second.leans else f"{mine}={second.id}.{other}"
 
 
 def glue(first: Part, second: Part) -> Joint:
@@ -132,10 +149,15 @@ def spot(contact: Contact, one: Axis, at_one: Length, two: Axis, at_two: Length)
 
 
 def square(through: Part, into: Part, spec: Spec, contact: Contact, at: Point) -> Fastener:
-    """Return a fastener square to a contact, its head flush with the far face of the part it goes through."""
+    """Return a fastener square to a contact, its head flush with the far face of the part it goes through.
+
+    A screw's head lies at the bottom of a counterbore that is there.
+    """
     axis = contact.axis
     back = exit_plane(through, OPPOSITE[contact.face], at, at.moved(axis, through.box.face(OPPOSITE[contact.face])
                       - through.box.face(contact.face)))  # fmt: skip
+    if spec.kind == "wood screw":
+        back = counterbored(through, OPPOSITE[contact.face], at, spec.diameter.mm * HEADS, back)
     head = at.moved(axis, back - at.along(axis))
     way = spec.length if contact.face == HIGH[axis] else -spec.length
     return Fastener(spec, head, head.moved(axis, way), contact.face, through.id, into.id, leans=through.leans)

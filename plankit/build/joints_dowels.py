@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from plankit.build.contact import Contact
 from plankit.build.fasteners import Fastener, Spec
 from plankit.build.joints import Joint, meeting, spot
+from plankit.build.joints_dowels_leaning import bores, peg, seat, spots_along, thinner_side
 from plankit.build.joints_rows import Row
 from plankit.errors import PlanError
 from plankit.parts import AXIS_OF, HIGH, OPPOSITE, Bore, Face, Part, Point
@@ -76,6 +77,8 @@ def dowels(
     raises  PlanError where they meet inside a cut, or a part is too thin for the holes
     """
     contact = meeting(part, into, "doweled", towards)
+    if part.leans != into.leans:
+        return _slanting(part, into, contact, spec, row)
     _refuse_inside(part, into, contact)
     along, across = contact.long, contact.short
     made = spec or dowel_for(part, contact.region.extent(across))
@@ -93,6 +96,22 @@ def dowels(
     own = tuple(_bore(part, contact.face, at, made, made.length - beyond + hole) for at in spots)
     theirs = tuple(_bore(into, OPPOSITE[contact.face], at, made, beyond + hole) for at in spots)
     return Doweled(Joint("dowels", part.id, into.id, contact, pegs, glue=True), own, theirs)
+
+
+def _slanting(part: Part, into: Part, contact: Contact, spec: Spec | None, row: Row) -> Doweled:
+    """Dowels into a part that leans otherwise: square to the face that is not sawn, both holes on one line."""
+    at = seat(part, into, contact)
+    made = spec or dowel_for(part, thinner_side(at))
+    theirs = at.own if at.inwards else at.contact
+    room = into.box.extent(theirs.axis) - OVER_END - DEEPER.portion(2)
+    beyond = smallest(made.length.portion(2), room)
+    _refuse_deep(part, into, at.own, made, beyond)
+    places = spots_along(at, row, made.diameter, part.name)
+    hole = DEEPER.portion(2)
+    holes = [bores(at, made, place, (made.length - beyond + hole, beyond + hole)) for place in places]
+    pegs = tuple(peg(at, made, place, beyond) for place in places)
+    joint = Joint("dowels", part.id, into.id, contact, pegs, glue=True)
+    return Doweled(joint, tuple(own for own, _ in holes), tuple(other for _, other in holes))
 
 
 def _peg(  # noqa: PLR0917 - a dowel lies in two parts
@@ -113,7 +132,7 @@ def _bore(part: Part, face: Face, at: Point, spec: Spec, depth: Length) -> Bore:
 def _refuse_inside(part: Part, into: Part, contact: Contact) -> None:
     at = contact.region.low(contact.axis).mm
     outer = part.box.face(contact.face).mm, into.box.face(OPPOSITE[contact.face]).mm
-    if part.leans == into.leans and any(plane != at for plane in outer):
+    if any(plane != at for plane in outer):
         raise PlanError(
             f"it meets {into.name} inside a cut, where no dowel holes are bored.",
             where=part.name,

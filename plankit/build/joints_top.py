@@ -11,7 +11,7 @@ from plankit.build.joints import Joint, meeting, spot, square
 from plankit.build.joints_pocket import clear_of_pocket
 from plankit.build.joints_rows import SCREW_SPACING, Row
 from plankit.build.joints_screws import clearance_hole
-from plankit.build.movement import movement
+from plankit.build.movement import INDOORS, Air, movement
 from plankit.errors import PlanError
 from plankit.parts import (
     AXES,
@@ -43,6 +43,7 @@ def fix_top(  # noqa: PLR0917 - a top, what it is screwed to, and how
     count: int = 3,
     line: Length | None = None,
     inset: Length | None = None,
+    air: Air = INDOORS,
 ) -> tuple[Joint, tuple[Feature, ...]]:
     """Return screws up through a cleat or a rail into a solid top: round holes at the fixed edge, slots beyond it.
 
@@ -50,6 +51,7 @@ def fix_top(  # noqa: PLR0917 - a top, what it is screwed to, and how
     count  screws in this cleat, along its length
     line   where the top is held, if other cleats hold it nearer to that edge; this one's hole nearest to it if None
     inset  from its ends to the outermost screws; 1 1/2 in where it is None, or clear of pocket holes there
+    air    between which humidities the top moves
     raises PlanError where the top's grain runs the way the slots would have to, the screws would crowd, or the insets
            meet
     """
@@ -67,7 +69,7 @@ def fix_top(  # noqa: PLR0917 - a top, what it is screwed to, and how
     made, holes = [], []
     for at in sorted(spots, key=lambda one: abs(one.along(moves).mm - held.mm)):
         away = abs(at.along(moves) - held)
-        travel = None if away.mm == 0 else slot_travel(top, away)
+        travel = None if away.mm == 0 else slot_travel(top, away, air)
         fastener = replace(square(cleat, top, spec, contact, at), travel=travel)
         made.append(fastener)
         holes.append(clearance_hole(cleat, fastener, travel, moves))
@@ -108,7 +110,7 @@ def _from_its_ends(cleat: Part, runs: Axis) -> Length:
     return largest(FROM_CLEAT_END, *clear)
 
 
-def slot_travel(top: Part, distance: Length) -> Length:
+def slot_travel(top: Part, distance: Length, air: Air = INDOORS) -> Length:
     """Return how much longer than wide a slot must be for a top that moves over `distance`.
 
     Twice the seasonal movement, so that the screw may start in the middle; up to the next 1/16 in.
@@ -116,7 +118,7 @@ def slot_travel(top: Part, distance: Length) -> Length:
     if not isinstance(top.stock, Lumber):
         return Length.zero()
     step = L("1/16 in")
-    needed = movement(top.stock, distance) * 2
+    needed = movement(top.stock, distance, *air) * 2
     return largest(step * 2, needed.rounded_up(step))
 
 
@@ -160,20 +162,29 @@ BUTTON = Button(
 """A button as it is commonly made for 3/4 in aprons (common practice)."""
 BUTTONS = Row(L("10 in"), margin=L("3 in"))
 """Buttons stand at most so far apart (common practice)."""
+CLEAR_OF_POCKETS = L("2 1/4 in")
+"""The mouth of a pocket hole reaches so far from the end: 9/16 in and what 15° makes of 3/8 in, and a little."""
 
 
 def buttons(  # noqa: PLR0917 - a top, an apron, and how they are held
-    top: Part, apron: Part, spec: Spec, inner: Face, count: int | None = None, button: Button = BUTTON
+    top: Part,
+    apron: Part,
+    spec: Spec,
+    inner: Face,
+    count: int | None = None,
+    button: Button = BUTTON,
+    air: Air = INDOORS,
 ) -> tuple[Joint, tuple[Feature, ...]]:
     """Return buttons along an apron, each with its screw up into a solid top, and the groove they ride in.
 
     inner   the apron's face with the groove
+    air     between which humidities the top moves
     raises  PlanError where the apron is too thin or too low for the groove, or the button leaves no room to move
 
     Buttons let the top move every way: along an apron by sliding in its groove, square to it by `button.gap`.
     """
     contact = meeting(apron, top, "fastened to the top")
-    _refuse(top, apron, contact, inner, button)
+    _refuse(top, apron, contact, inner, button, air)
     across, along = AXIS_OF[inner], _row(contact, inner)
     out = 1 if inner == HIGH[across] else -1
     reach = button.gap + (button.long - button.depth + button.gap).portion(2)
@@ -228,7 +239,10 @@ def _row(contact: Contact, inner: Face) -> Axis:
 
 
 def _channel(apron: Part, contact: Contact, inner: Face, button: Button) -> Box:
-    """The groove, measured from the apron's corner: all along it, so far below its edge."""
+    """The groove, measured from the apron's corner: all along it, so far below its edge.
+
+    Where the apron is itself held by pocket screws from the same face, it stops short of them at either end.
+    """
     ends = {LOW[axis]: Length.zero() for axis in AXES} | {HIGH[axis]: apron.box.extent(axis) for axis in AXES}
     across, up = AXIS_OF[inner], contact.axis
     thick, high = apron.box.extent(across), apron.box.extent(up)
@@ -237,10 +251,15 @@ def _channel(apron: Part, contact: Contact, inner: Face, button: Button) -> Box:
     top_up = contact.face == HIGH[up]
     low = high - button.down - wide if top_up else button.down
     ends |= {LOW[up]: low, HIGH[up]: low + wide}
+    along = _row(contact, inner)
+    if any(isinstance(one, PocketHoles) and one.face == inner for one in apron.features):
+        ends |= {LOW[along]: CLEAR_OF_POCKETS, HIGH[along]: apron.box.extent(along) - CLEAR_OF_POCKETS}
     return Box(**ends)
 
 
-def _refuse(top: Part, apron: Part, contact: Contact, inner: Face, button: Button) -> None:
+def _refuse(  # noqa: PLR0917 - what `buttons` is asked for
+    top: Part, apron: Part, contact: Contact, inner: Face, button: Button, air: Air
+) -> None:
     if AXIS_OF[inner] == contact.axis or AXIS_OF[inner] == apron.grain:
         raise PlanError(
             "the groove for buttons runs along the apron, in one of its sides.",
@@ -256,7 +275,7 @@ def _refuse(top: Part, apron: Part, contact: Contact, inner: Face, button: Butto
             where=apron.name,
             remedy="Use a thicker apron, or screw the top on through slots: plan.fasten_top(…)",
         )
-    moves = _moves(top, contact, inner)
+    moves = _moves(top, contact, inner, air)
     if moves.mm > button.gap.mm * 2:
         raise PlanError(
             f"buttons leave the top {told(button.gap * 2)} to move, and it moves more.",
@@ -266,9 +285,9 @@ def _refuse(top: Part, apron: Part, contact: Contact, inner: Face, button: Butto
         )
 
 
-def _moves(top: Part, contact: Contact, inner: Face) -> Length:
+def _moves(top: Part, contact: Contact, inner: Face, air: Air) -> Length:
     """How far a top moves square to this apron, from its middle to where the apron stands."""
     if AXIS_OF[inner] != top.across or not isinstance(top.stock, Lumber):
         return Length.of_mm(Fraction(0))
     away = abs(top.box.middle(top.across) - contact.region.middle(top.across))
-    return movement(top.stock, away)
+    return movement(top.stock, away, *air)

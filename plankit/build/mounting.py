@@ -66,7 +66,7 @@ def driven(part: Part, face: Face, across: Mapping[Axis, Length], spec: Spec) ->
     axis = AXIS_OF[face]
     head = point({**across, axis: into_face(part, face, -METAL)})
     tip = head.moved(axis, inwards(face, spec.length))
-    return Fastener(spec, head, tip, OPPOSITE[face], part.id, part.id)
+    return Fastener(spec, head, tip, OPPOSITE[face], part.id, part.id, leans=part.leans)
 
 
 def lead_hole(part: Part, fastener: Fastener, what: str) -> Bore:

@@ -6,8 +6,11 @@ from plankit.reference import species
 from plankit.stock import Lumber
 from plankit.units import Length
 
+type Air = tuple[Fraction, Fraction]
+"""Relative humidity in the dry season and in the damp one, from 0 to 1."""
 DRY, DAMP = Fraction(30, 100), Fraction(70, 100)
 """Relative humidity indoors, winter and summer, where the author names none (common practice)."""
+INDOORS: Air = (DRY, DAMP)
 
 
 def equilibrium_moisture(humidity: Fraction, fahrenheit: Fraction = Fraction(70)) -> Fraction:

@@ -5,8 +5,23 @@ Exact, and in the part's own axes: of a part that leans with its group, before i
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from fractions import Fraction
 
-from plankit.parts import AXES, AXIS_OF, FACES, HIGH, LOW, OPPOSITE, Axis, Box, Face, Part, Point, other_axes
+from plankit.parts import (
+    AXES,
+    AXIS_OF,
+    FACES,
+    HIGH,
+    LOW,
+    OPPOSITE,
+    Axis,
+    Bore,
+    Box,
+    Face,
+    Part,
+    Point,
+    other_axes,
+)
 from plankit.units import Length
 
 
@@ -137,6 +152,31 @@ def entry_plane(part: Part, heading: Face, head: Point, tip: Point) -> Length:
 def exit_plane(part: Part, heading: Face, head: Point, tip: Point) -> Length:
     """Return the plane of the face by which a straight line leaves a part that it is driven through."""
     return _walk(part, OPPOSITE[heading], tip, head, part.box.face(heading))
+
+
+def counterbored(part: Part, face: Face, at: Point, wide: Fraction, plane: Length) -> Length:
+    """Return where a head so wide comes to lie that is driven in at a face: at the bottom of the blind bore it fits in.
+
+    at     a place on its middle line
+    wide   across the head, mm
+    plane  of the face, or of the bottom of a cut; where there is no such bore, it stays there
+    """
+    found = plane
+    for bore in part.features:
+        if isinstance(bore, Bore) and bore.face == face and _takes(part, bore, at, wide):
+            bottom = part.box.face(face) - bore.reach(part.box.size) * (1 if face == HIGH[AXIS_OF[face]] else -1)
+            deeper = bottom < found if face == HIGH[AXIS_OF[face]] else bottom > found
+            found = bottom if deeper else found
+    return found
+
+
+def _takes(part: Part, bore: Bore, at: Point, wide: Fraction) -> bool:
+    """Whether a head fits in a blind bore; not in one that is square to a slanting cut, nor in a slot."""
+    if bore.depth is None or bore.sawn or bore.travel is not None:
+        return False
+    away = [part.box.low(a).mm + bore.at[AXES.index(a)].mm - at.along(a).mm for a in other_axes(AXIS_OF[bore.face])]
+    room = (bore.diameter.mm - wide) / 2
+    return room >= 0 and sum(one * one for one in away) <= room * room
 
 
 def _walk(part: Part, heading: Face, head: Point, tip: Point, plane: Length) -> Length:

@@ -4,18 +4,17 @@ Everything that moves and everything in its way is looked at as outlines in the 
 `swing_outlines`); the moments of contact are solved for (see `swing_geometry`).
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 from math import degrees, radians
 
 from plankit.build.build import Build, Thing
 from plankit.build.items import Item
-from plankit.build.moving import NO_ANGLE, Moving, Pivot
+from plankit.build.moving import NO_ANGLE, Moving
 from plankit.build.swing_geometry import (
     Motion,
     Outline,
-    Sliding,
     Spot,
     Turning,
     crossings,
@@ -23,6 +22,7 @@ from plankit.build.swing_geometry import (
     reach,
     swept,
 )
+from plankit.build.swing_motion import met_open, motion_in, pivot_of, turning
 from plankit.build.swing_outlines import (
     FLOOR,
     PLANE,
@@ -35,11 +35,15 @@ from plankit.build.swing_outlines import (
     spot_of,
     standing_bodies,
 )
-from plankit.parts import AXIS_OF, HIGH, Axis, Part
+from plankit.parts import AXIS_OF, Axis, Part
 from plankit.units import Angle, Length
 
 FULL_TURN = 270.0
 """How far a sweep looks, in degrees: no door opens further."""
+USUAL = Angle(Fraction(90))
+"""How far doors and flaps open where nobody says (common practice)."""
+_SHUT, _HALF_TURN = Angle(Fraction(5)), Angle(Fraction(180))
+"""What is met on the way in within the first of these holds it shut; no front goes further than the second."""
 _STEP = 10**9
 _FINE = 10**6
 _A_TIE = 1e-9
@@ -78,21 +82,52 @@ class Sweep:
     opening   on the way out
     inwards   on the way in, past shut
     carried   what its contents meet on the way out; empty where it carries nothing
+    waits     on the way out too: what moves itself, and is out of the way once it is open
     """
 
     moving: Moving
     opening: tuple[Meeting, ...]
     inwards: tuple[Meeting, ...] = ()
     carried: tuple[Meeting, ...] = ()
+    waits: tuple[Meeting, ...] = ()
 
     def stop(self, *, inwards: bool = False) -> Meeting | None:
-        """Return the first stop that is met; None where none is."""
+        """Return the first stop that is met; None where none is.
+
+        A stop that it lies against when it is shut is none on its way out, where it is met only after something else
+        or from behind.
+        """
         met = self.inwards if inwards else self.opening
-        return next((one for one in met if self.is_stop(one)), None)
+        return next((one for one in met if self.is_stop(one) and (inwards or not self._from_behind(one))), None)
+
+    def _from_behind(self, met: Meeting) -> bool:
+        """Whether a stop of the way in is met on the way out as well, but only the whole way round."""
+        named = self._stops_in(met)
+        if not any(named & self._stops_in(one) and one.angle <= _SHUT for one in self.inwards):
+            return False
+        first = self.in_the_way()
+        return met.angle > _HALF_TURN or (first is not None and first.angle < met.angle)
+
+    @property
+    def meant(self) -> Angle | None:
+        """How far it is to open: as its author says, or to its stop; a right angle where its stops are all inside.
+
+        None where nothing says.
+        """
+        if self.moving.opens is not None:
+            return self.moving.opens
+        stop = self.stop()
+        if stop is not None:
+            return stop.angle
+        inside = self.moving.stops and self.moving.kind in {"door", "flap"} and self.stop(inwards=True)
+        return USUAL if inside else None
 
     def is_stop(self, meeting: Meeting) -> bool:
         """Tell whether a meeting is one that is meant: with a stop, or of a stop that moves."""
-        return bool({meeting.moved, meeting.met} & set(self.moving.stops))
+        return bool(self._stops_in(meeting))
+
+    def _stops_in(self, meeting: Meeting) -> set[str]:
+        return {meeting.moved, meeting.met} & set(self.moving.stops)
 
     def in_the_way(self) -> Meeting | None:
         """Return the first thing met on the way out that is no stop; None where there is none."""
@@ -102,18 +137,70 @@ class Sweep:
     def angle(self) -> Angle | None:
         """How far it opens: to the first thing met, or as far as it is meant to; None where nothing says."""
         ends = [one.angle for one in self.opening[:1]]
-        ends += [self.moving.opens] if self.moving.opens is not None else []
-        return min(ends, default=None)
+        meant = self.meant
+        return min([*ends, meant] if meant is not None else ends, default=None)
 
 
+@lru_cache(maxsize=128)
 def sweep(build: Build, moving: Moving) -> Sweep:
     """Return all that a moving part meets, out and in: a drawer slides, anything else turns about its pivot.
 
     Contact is told where two things share more than a hair (1/20 mm) in the plane of motion and along its axis;
-    what touches when shut and then moves away is not met.
+    what touches when shut and then moves away is not met. Of what moves itself, only what stays in the way when
+    it is open is met; the rest waits for it (a drawer behind a door).
     raises  KeyError where a part is not in the build
     """
+    alone = _alone(build, moving)
+    if len(build.moving) < 2 or not alone.opening:
+        return alone
+    far, owners = far_open(build, moving), [owner_of(build, met) for met in alone.opening]
+    others = {owner.name: owner for met, owner in zip(alone.opening, owners, strict=True)
+              if owner is not None and owner is not moving and gone(met) < far and not alone.is_stop(met)}  # fmt: skip
+    clear = {name for name, other in others.items() if _opens_first(build, other, moving)}
+    parted: tuple[list[Meeting], list[Meeting]] = ([], [])
+    for met, owner in zip(alone.opening, owners, strict=True):
+        parted[owner is not None and owner.name in clear].append(met)
+    return replace(alone, opening=tuple(parted[False]), waits=tuple(parted[True])) if clear else alone
+
+
+@lru_cache(maxsize=128)
+def _alone(build: Build, moving: Moving) -> Sweep:
+    """The sweep of something while all else is shut."""
     return _swept(build.parts, build.things, build.items, moving)
+
+
+def owner_of(build: Build, met: Meeting) -> Moving | None:
+    """Return what moves of which something met is a part; None where it stays where it is."""
+    for moving in build.moving:
+        fixed = (i.name for i in build.items if met.kind == "item" and i.on and set(i.on) <= set(moving.parts))
+        if met.met in moving.parts or met.met in fixed:
+            return moving
+    return None
+
+
+def far_open(build: Build, moving: Moving) -> float:
+    """Return how far something opens while all else that moves is out of its way: radians, or millimetres.
+
+    As far as it is meant to, or to the first thing that stays; a right angle where nothing says.
+    """
+    firsts = [met for met in _alone(build, moving).opening if owner_of(build, met) is None][:1]
+    if moving.slides is not None:
+        return min(float(far.mm) for far in (moving.slides[1], *(met.travel for met in firsts)))
+    ends = [met.angle for met in firsts] + ([moving.opens] if moving.opens is not None else [])
+    return radians(float(min(ends).degrees) if ends else 90.0)
+
+
+def _opens_first(build: Build, other: Moving, moving: Moving) -> bool:
+    """Whether something opens past another while that is shut, and is out of its way then."""
+    far, there = far_open(build, moving), far_open(build, other)
+    if any(owner_of(build, one) is moving and gone(one) < there for one in _alone(build, other).opening):
+        return False
+    return met_open(build, (moving, far), (other, there)) is None
+
+
+def gone(met: Meeting) -> float:
+    """Return how far what meets something has moved by then: radians, or millimetres."""
+    return radians(float(met.angle.degrees)) if met.angle.degrees else float(met.travel.mm)
 
 
 @lru_cache(maxsize=128)
@@ -135,30 +222,15 @@ def _swept(
     )
 
 
-def pivot_of(moving: Moving) -> Pivot:
-    """Return what a moving part turns about; raises ValueError for a drawer, which does not turn."""
-    if moving.pivot is None:
-        raise ValueError(f"{moving.name} turns about nothing")
-    return moving.pivot
-
-
-def turning(pivot: Pivot, *, inwards: bool = False) -> Turning:
-    """Return the motion of opening about a pivot in its plane; or of closing further than shut."""
-    return Turning(spot_of(pivot.at.mm(), pivot.axis), -pivot.sense if inwards else pivot.sense)
-
-
 def _pulled(build: Build, moving: Moving) -> tuple[Meeting, ...]:
     """What a drawer meets on its way out, the floor left out: it slides past that."""
     assert moving.slides is not None
     face, far = moving.slides
-    along = AXIS_OF[face]
-    axis = next(one for one in PLANE if one != along)
-    ahead = 1.0 if face == HIGH[along] else -1.0
-    way = (ahead, 0.0) if PLANE[axis][0] == along else (0.0, ahead)
+    axis = next(one for one in PLANE if one != AXIS_OF[face])
     own = moving_bodies(build, moving, axis)
     standing = standing_bodies(build, moving, axis, _reach_along(own))
     others = tuple(body for body in standing if body.kind != "floor")
-    return _met(own, others, Sliding(way), axis, float(far.mm))
+    return _met(own, others, motion_in(moving, axis), axis, float(far.mm))
 
 
 def _reach_along(bodies: tuple[Body, ...]) -> tuple[float, float]:
@@ -263,6 +335,6 @@ def run_over(build: Build, moving: Moving, angle: Angle) -> tuple[tuple[Spot, ..
 
 
 __all__ = [
-    "FLOOR", "FULL_TURN", "Meeting", "Sweep", "angle_of", "furthest", "length_of", "outlines", "pivot_of", "place",
-    "run_over", "slabs_of", "sweep", "turning",
+    "FLOOR", "FULL_TURN", "Meeting", "Sweep", "angle_of", "far_open", "furthest", "gone", "length_of", "outlines",
+    "owner_of", "pivot_of", "place", "run_over", "slabs_of", "sweep", "turning",
 ]  # fmt: skip

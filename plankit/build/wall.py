@@ -67,6 +67,10 @@ class Wall:
         end = (high - self.first) // self.apart
         return tuple(self.first + self.apart * number for number in range(start, end + 1))
 
+    def screws_in(self, part: str) -> tuple[WallScrew, ...]:
+        """Return the screws through a part, by its id."""
+        return tuple(screw for screw in self.screws if screw.part == part)
+
     def with_screws(self, screws: tuple[WallScrew, ...]) -> "Wall":
         """Return the wall with more screws in it."""
         return replace(self, screws=(*self.screws, *screws))

@@ -4,17 +4,23 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from plankit.build import Build
+from plankit.build.movement import INDOORS
 from plankit.checks.access import access
+from plankit.checks.alike import told_once
 from plankit.checks.assembling import assembling
 from plankit.checks.balance import tip_angle
 from plankit.checks.banding import banding
 from plankit.checks.carrying_in import carrying_in
 from plankit.checks.drawers import drawers
+from plankit.checks.end_grain import end_grain
 from plankit.checks.fastening import fastening
 from plankit.checks.fit import fit
 from plankit.checks.flush import flush
 from plankit.checks.hardware import hardware
+from plankit.checks.heads import heads
 from plankit.checks.holes import holes
+from plankit.checks.in_pieces import in_pieces
+from plankit.checks.knees import knees
 from plankit.checks.lengths_sold import lengths_sold
 from plankit.checks.lifting import lifting, stock_lifting
 from plankit.checks.lifting_equation import recommended_weight
@@ -23,9 +29,10 @@ from plankit.checks.measured import measured_stock
 from plankit.checks.people import people
 from plankit.checks.racking import racking
 from plankit.checks.rounding import rounding
+from plankit.checks.sides import sides
 from plankit.checks.stability import stability
 from plankit.checks.stock_fit import stock_fit
-from plankit.checks.strength import Load, deflection, longest_span, sag, strength, usual_loads
+from plankit.checks.strength import LIMIT, Load, deflection, longest_span, sag, strength, usual_loads
 from plankit.checks.swing import swing
 from plankit.checks.wall import wall
 from plankit.checks.wood_movement import wood_movement
@@ -52,9 +59,24 @@ CHECKS: tuple[Check, ...] = (
         lambda build, shop, notation, loads: fit(build, notation),
     ),
     Check(
+        "cut through",
+        "parts that their own cuts leave in pieces, or in none",
+        lambda build, shop, notation, loads: in_pieces(build, notation),
+    ),
+    Check(
         "fastening",
         "screws and brads that come through, hold too little, split their part or meet one another",
         lambda build, shop, notation, loads: fastening(build, notation),
+    ),
+    Check(
+        "heads",
+        "screws with no wood under their heads or round their threads",
+        lambda build, shop, notation, loads: heads(build, notation),
+    ),
+    Check(
+        "end grain",
+        "solid parts that hang together by glued end grain alone",
+        lambda build, shop, notation, loads: end_grain(build, notation),
     ),
     Check(
         "holes",
@@ -89,7 +111,7 @@ CHECKS: tuple[Check, ...] = (
     Check(
         "strength",
         "tops, shelves and seats that bend too far",
-        lambda build, shop, notation, loads: strength(build, notation, loads),
+        lambda build, shop, notation, loads: strength(build, notation, loads, shop.sag_limit if shop else LIMIT),
     ),
     Check(
         "lifting",
@@ -108,8 +130,13 @@ CHECKS: tuple[Check, ...] = (
     ),
     Check(
         "swing",
-        "doors, flaps, bins and drawers that meet something, have no stop, or too little room round them",
+        "doors, flaps, bins and drawers that meet something or one another, have no stop, or too little room",
         lambda build, shop, notation, loads: swing(build, notation),
+    ),
+    Check(
+        "sides",
+        "hinges, pulls and catches at the wrong edge of what turns",
+        lambda build, shop, notation, loads: sides(build, notation),
     ),
     Check(
         "assembling",
@@ -124,7 +151,7 @@ CHECKS: tuple[Check, ...] = (
     Check(
         "wood movement",
         "solid wood held across its grain, or without room for the seasons",
-        lambda build, shop, notation, loads: wood_movement(build, notation),
+        lambda build, shop, notation, loads: wood_movement(build, notation, shop.humidities if shop else INDOORS),
     ),
     Check(
         "racking",
@@ -150,6 +177,11 @@ CHECKS: tuple[Check, ...] = (
         "people",
         "gaps that trap fingers, lids that fall, and what a small child gets open",
         lambda build, shop, notation, loads: people(build, notation),
+    ),
+    Check(
+        "knees",
+        "tables under which the knees of somebody who sits there have too little room",
+        lambda build, shop, notation, loads: knees(build, notation),
     ),
     Check(
         "carrying in",
@@ -182,7 +214,8 @@ def check(
 __all__ = [
     "CHECKS", "Check", "Load", "access", "assembling", "banding", "carrying_in", "check", "deflection", "drawers",
     "fastening",
-    "fit", "flush", "hardware", "holes", "lengths_sold", "lifting", "longest_span", "machines", "measured_stock",
-    "people", "racking", "recommended_weight", "rounding", "sag", "stability", "stock_fit",
-    "stock_lifting", "strength", "swing", "tip_angle", "usual_loads", "wall", "wood_movement",
+    "fit", "flush", "hardware", "heads", "holes", "in_pieces", "knees",
+    "lengths_sold", "lifting", "longest_span", "machines",
+    "measured_stock", "people", "racking", "recommended_weight", "rounding", "sag", "stability", "stock_fit",
+    "stock_lifting", "strength", "swing", "tip_angle", "told_once", "usual_loads", "wall", "wood_movement",
 ]  # fmt: skip

@@ -1,15 +1,16 @@
 """Whether a driver gets at each screw when its step comes."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import sqrt
 
 from plankit.build import Build, Fastener, Joint, bite
 from plankit.build.held import held_together
-from plankit.checks.blocks import Ends, Taken, taken
+from plankit.checks.blocks import Ends, Taken, blocks, taken
+from plankit.checks.shut_in import HAND, is_shut_in, walls_of
 from plankit.checks.wording import PRACTICE, a_or_an, gathered, spot
 from plankit.finding import Finding, Level
-from plankit.parts import Part
+from plankit.parts import Part, spot_after, turning_back, way_after
 from plankit.units import L, Length, Notation
 
 DRILL = L("6 in")
@@ -56,6 +57,7 @@ def _findings(build: Build, notation: Notation) -> Iterator[Finding]:
     step_of = {part: number for number, brings in enumerate(build.order) for part in brings}
     parts = {part.id: taken(part) for part in build.parts}
     beside = _Beside(build, step_of)
+    movers = {part for moving in build.moving for part in moving.parts}
     for joint in build.joints:
         when = _when(joint, step_of)
         if when is None or not joint.fasteners:
@@ -64,10 +66,11 @@ def _findings(build: Build, notation: Notation) -> Iterator[Finding]:
         there = [
             one for key, one in parts.items() if (key in held and step_of.get(key, when) < when) or key == joint.to
         ]
+        walls = [one for one in (*there, parts[joint.holds]) if one.part.id not in movers]
         there = [one for one in there if one.part.id != joint.holds]
         for fastener in joint.fasteners:
             if "screw" in fastener.spec.kind:
-                yield from _looked_at(fastener, parts, there, build, notation)
+                yield from _looked_at(fastener, parts, (there, walls), build, notation)
 
 
 class _Beside:
@@ -104,13 +107,21 @@ def _when(joint: Joint, step_of: dict[str, int]) -> int | None:
 
 
 def _looked_at(
-    fastener: Fastener, parts: dict[str, Taken], there: Sequence[Taken], build: Build, notation: Notation
+    fastener: Fastener,
+    parts: dict[str, Taken],
+    around: tuple[Sequence[Taken], Sequence[Taken]],
+    build: Build,
+    notation: Notation,
 ) -> Iterator[Finding]:
+    there, walls = around
     line = _line(fastener, parts[fastener.into].part)
     others = [one for one in there if one.part.id != fastener.through]
     through = parts[fastener.through].part.name
     behind, name = _free(line, others, float(BIT.mm), 0.0)
     free = behind - line.stands_out
+    if float(NOTHING.mm) <= behind < _FAR and is_shut_in(line.head, line.out, behind, walls_of(walls)):
+        yield _shut_in(fastener, through, build, notation)
+        return
     if free >= float(DRILL.mm):
         beside = "" if fastener.spec.kind == "pocket screw" else _too_close(line, others)
         if beside:
@@ -139,26 +150,34 @@ def _line(fastener: Fastener, into: Part) -> _Line:
 def _free(line: _Line, parts: Iterable[Taken], radius: float, start: float) -> tuple[float, str]:
     """How far from the head outwards a rod of this radius is free, from `start` on; and what stops it."""
     found = [
-        (reach, one.part.name)
-        for one in parts
-        for block in one.blocks
-        if (reach := _reach(line, block, radius, start)) < _FAR
+        (reach, one.part.name) for one in parts if (reach := _reach_part(line, one, radius, start)) < _FAR
     ]
     return min(found, default=(_FAR, ""))
 
 
-def _reach(line: _Line, block: Ends, radius: float, start: float) -> float:
-    """Where a line enters a block grown by a radius sideways; far off where it does not."""
+def _reach_part(line: _Line, one: Taken, radius: float, start: float) -> float:
+    """Where a line enters a part; one that leans lies in the block around it, and in its own as it is before."""
+    if not one.part.leans:
+        return min(_reach([(line, block)], radius, start) for block in one.blocks)
+    back = turning_back(one.part.leans)
+    seen = replace(line, head=spot_after(back, line.head), out=way_after(back, line.out))
+    upright = blocks(replace(one.part, leans=()))
+    return min(_reach([(line, one.around), (seen, block)], radius, start) for block in upright)
+
+
+def _reach(blocks_seen: Iterable[tuple[_Line, Ends]], radius: float, start: float) -> float:
+    """Where a line is first in all of some blocks, each grown by a radius sideways; far off where it never is."""
     enter, leave = start, _FAR
-    for i, (at, way) in enumerate(zip(line.head, line.out, strict=True)):
-        grow = radius * sqrt(max(0.0, 1 - way * way))
-        low, high = block[2 * i] - grow, block[2 * i + 1] + grow
-        if abs(way) < 1e-9:
-            if not low + 0.01 < at < high - 0.01:
-                return _FAR
-            continue
-        one, two = sorted(((low - at) / way, (high - at) / way))
-        enter, leave = max(enter, one), min(leave, two)
+    for line, block in blocks_seen:
+        for i, (at, way) in enumerate(zip(line.head, line.out, strict=True)):
+            grow = radius * sqrt(max(0.0, 1 - way * way))
+            low, high = block[2 * i] - grow, block[2 * i + 1] + grow
+            if abs(way) < 1e-9:
+                if not low + 0.01 < at < high - 0.01:
+                    return _FAR
+                continue
+            one, two = sorted(((low - at) / way, (high - at) / way))
+            enter, leave = max(enter, one), min(leave, two)
     return enter if leave - enter > 0.01 else _FAR
 
 
@@ -170,11 +189,17 @@ def _tight(  # noqa: PLR0917 - where, what, and how far
     if behind < float(NOTHING.mm):
         level, what = "must fix", "no driver gets at"
         source = f"{PRACTICE}: at least {notation.length(NOTHING)} behind the head"
-        remedy = f"Drive it before {against} arrives, from the other side, or use glue and clamps instead."
+        remedy = (
+            _on_the_bench(fastener, against, build)
+            or f"Drive it before {against} arrives, from the other side, or use glue and clamps instead."
+        )
     elif free < float(SHORT.mm):
         level, what = "look at", "hardly a driver gets at"
         source = f"{PRACTICE}: {notation.length(SHORT)} and the part of the screw that still stands out"
-        remedy = f"Drive it before {against} arrives, or say in the step that a right-angle driver is needed."
+        remedy = (
+            _on_the_bench(fastener, against, build)
+            or f"Drive it before {against} arrives, or say in the step that a right-angle driver is needed."
+        )
     else:
         level, what = "for information", "only a short driver gets at"
         source = f"{PRACTICE}: {notation.length(DRILL)} and the part of the screw that still stands out"
@@ -188,6 +213,34 @@ def _tight(  # noqa: PLR0917 - where, what, and how far
         f"{notation.length(_whole(behind))} behind the head",
         source,
         remedy,
+    )
+
+
+def _on_the_bench(fastener: Fastener, against: str, build: Build) -> str:
+    """What helps two parts that come together to what is there: a face frame is joined before it meets its case."""
+    step_of = {part: number for number, brings in enumerate(build.order) for part in brings}
+    one, other = step_of.get(fastener.through), step_of.get(fastener.into)
+    earlier = [n for part, n in step_of.items() if build.part(part).name == against and one is not None and n < one]
+    if one is None or one != other or not earlier:
+        return ""
+    names = f"{build.part(fastener.through).name} and {build.part(fastener.into).name}"
+    return (
+        f"Join {names} on the bench first: bring them, with the rest of their frame, in a step before the one that "
+        f"brings {against}."
+    )
+
+
+def _shut_in(fastener: Fastener, part: str, build: Build, notation: Notation) -> Finding:
+    return Finding(
+        "must fix",
+        "no access for a driver",
+        part,
+        f"When its step comes, no driver gets at {a_or_an(fastener.spec.name)} in {part}: it is shut in on all "
+        "sides.",
+        spot(fastener.head, build.box, notation),
+        "no way out",
+        f"{PRACTICE}: an opening of {notation.length(HAND)} or more",
+        "Drive it from outside, or before the last side is on, or use glue and clamps instead.",
     )
 
 

@@ -9,18 +9,20 @@ from plankit.checks.moves import WAYS, free_way
 if TYPE_CHECKING:
     from manifold3d import Manifold
 
-TILT = 4.0
-"""A part that cannot be tilted by so many degrees about any axis is taken to be locked for good."""
+TILTS = (4.0, 1.5, 0.75)
+"""A part that cannot be tilted by any one of these angles, in degrees, about any axis is locked for good: to get
+beyond it, it would have to pass it."""
 _MOST = 300.0
 _SHARES = (-1.0, -0.5, 0.0, 0.5, 1.0)
-_SLACK = 30.0
+_SLACK = 2.0
+"""Cubic millimetres that a tilted part may dig into others: rounding alone makes less."""
 
 
 def has_play(own: Taken, others: tuple[Taken, ...]) -> bool:
-    """Tell whether a part can stand tilted by 4 degrees about an axis, somewhere within the room it can move in.
+    """Tell whether a part can stand tilted by 4 degrees, and by less, somewhere within the room it can move in.
 
     That it can is no proof that it goes in; that it cannot, tried at a hundred places, is as good as one that it
-    does not.
+    does not. A tight notch round a rail stops a tilt of a degree or two that it would let pass at four.
     """
     from manifold3d import Manifold, OpType
 
@@ -33,17 +35,17 @@ def has_play(own: Taken, others: tuple[Taken, ...]) -> bool:
         (-min(_MOST, free_way(own.blocks, many, (i, -1))), min(_MOST, free_way(own.blocks, many, (i, 1))))
         for i in range(3)
     ]
-    return any(_fits(turned, near, room) for turned in _tilted(body, own))
+    return all(any(_fits(turned, near, room) for turned in _tilted(body, own, by)) for by in TILTS)
 
 
-def _tilted(body: "Manifold", own: Taken) -> "list[Manifold]":
+def _tilted(body: "Manifold", own: Taken, by: float) -> "list[Manifold]":
     ends = own.around
     middle = [(ends[2 * i] + ends[2 * i + 1]) / 2 for i in range(3)]
     centred = body.translate([-value for value in middle])
     turned = []
     for index, sense in WAYS:
         turn = [0.0, 0.0, 0.0]
-        turn[index] = sense * TILT
+        turn[index] = sense * by
         turned.append(centred.rotate(turn).translate(middle))
     return turned
 

@@ -5,17 +5,22 @@ from dataclasses import dataclass
 
 from plankit.build import Build
 from plankit.build.held import held_together
+from plankit.build.wall import cleat_under
 from plankit.checks.ajar import has_play
 from plankit.checks.blocks import Ends, Taken, taken
 from plankit.checks.moves import SAID, WAYS, Way, free_way, meets, moved_along, stopped_ways
 from plankit.checks.taking_apart import locked
 from plankit.checks.wording import gathered
 from plankit.finding import Finding, Level
+from plankit.parts import Notch, Part
 from plankit.units import Length, Notation
 
 GEOMETRY = "geometry of the build, with straight moves along its axes, in the order of its steps"
 _CANDIDATES = 60
 """How many places along a way are tried for a way round the corner."""
+
+_WALL = "the wall"
+"""What a cleat on the wall belongs to: the piece is lifted off it, whichever of the two came first."""
 
 type Group = tuple[Taken, ...]
 
@@ -50,6 +55,8 @@ class _Heap:
     def __init__(self, build: Build) -> None:
         self.parts = {part.id: taken(part) for part in build.parts}
         self.movers = {part_id: moving.name for moving in build.moving for part_id in moving.parts}
+        on_the_wall = (cleat_under(part, build.parts) for part in build.parts)
+        self.movers |= {one.id: _WALL for one in on_the_wall if one is not None}
         self._known: dict[tuple[str, str], frozenset[Way]] = {}
 
     def stopped(self, moved: Taken, other: Taken) -> frozenset[Way]:
@@ -154,7 +161,14 @@ def _how_sure(own: Taken, obstacles: Group) -> tuple[Level, str]:
     touched = tuple(one for one in obstacles if _near(own.around, one.around))
     if has_play(own, touched):
         return "look at", " in a straight line; it may go in tilted"
+    if any(_only_nominal(one.part) for one in (own, *touched)):
+        return "look at", " as it is drawn; what is measured on the piece is cut with some room"
     return "must fix", ", not even tilted"
+
+
+def _only_nominal(part: Part) -> bool:
+    """Whether sizes of a part are only nominal: it is cut to fit, or a notch is traced from the piece itself."""
+    return bool(part.fit_to) or any(isinstance(one, Notch) and one.trace for one in part.features)
 
 
 def _near(one: Ends, other: Ends) -> bool:

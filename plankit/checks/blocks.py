@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from plankit.parts import AXES, Bevel, CompoundMitre, Groove, Mitre, Notch, Part, Taper, box_of, solid
+from plankit.parts import AXES, Bevel, CompoundMitre, Cove, Groove, Mitre, Notch, Part, Taper, box_of, solid
 
 if TYPE_CHECKING:
     from manifold3d import Manifold
@@ -68,8 +68,8 @@ def is_blocks(part: Part) -> bool:
 
 
 def outline(part: Part) -> "Manifold":
-    """Return a part's solid with its round holes filled and its edges sharp."""
-    kept = tuple(feature for feature in part.features if isinstance(feature, (*SLANTS, *_BLOCKS)))
+    """Return a part's solid with its round holes filled and its edges sharp but where they are hollowed."""
+    kept = tuple(feature for feature in part.features if isinstance(feature, (*SLANTS, *_BLOCKS, Cove)))
     return solid(part if len(kept) == len(part.features) else replace(part, features=kept))
 
 

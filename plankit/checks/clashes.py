@@ -1,15 +1,27 @@
 """Fasteners that meet one another inside the wood."""
 
+from dataclasses import dataclass
+
 from plankit.build import Build, Fastener
 from plankit.build.near import near_ends
 from plankit.checks.wording import a_or_an, gathered, spot
 from plankit.finding import Finding
 from plankit.units import Length, Notation
+from plankit.units.notation import ROUNDED
 
 type Vector = tuple[float, float, float]
 type Piece = tuple[Vector, Vector]
-_SHIFTED = {"pocket screw", "dowel"}
-"""What is fixed by joints that can be moved along: plan.pocket_screw and plan.dowel take shift=."""
+_MOVED_BY: dict[str, str] = {
+    "pocket screws": "shift=… or each=…",
+    "dowels": "shift=… or each=…",
+    "face screws": "inset=… or each=…",
+    "top fixing": "inset=… or each=…",
+    "buttons": "each=…",
+    "nails": "each=…",
+    "brads": "spacing=…",
+    "staples": "spacing=…",
+}
+"""What the verbs of each kind of joint take that moves its fasteners."""
 
 
 def clashes(build: Build, notation: Notation) -> tuple[Finding, ...]:
@@ -18,6 +30,7 @@ def clashes(build: Build, notation: Notation) -> tuple[Finding, ...]:
     names = {part.id: part.name for part in build.parts}
     placed = [(one, one.ends_mm(), float(one.spec.diameter.mm)) for one in build.fasteners]
     belongs = hardware_of(build)
+    owners = _owners(build)
     found = []
     widest = max((thick for *_, thick in placed), default=0.0)
     for i, j in near_ends([room_of(line) for _, line, _ in placed], widest):
@@ -29,7 +42,8 @@ def clashes(build: Build, notation: Notation) -> tuple[Finding, ...]:
             continue
         apart = closest(line, other_line)
         if apart < clear:
-            found.append(_clash(one, other, apart, names, spot(one.head, whole, notation), notation))
+            two = (one, owners[i]), (other, owners[j])
+            found.append(_clash(two, apart, names, spot(one.head, whole, notation), notation))
     return gathered(found)
 
 
@@ -45,28 +59,66 @@ def room_of(line: Piece) -> Piece:
     return (min(a, x), min(b, y), min(c, z)), (max(a, x), max(b, y), max(c, z))
 
 
-def _clash(  # noqa: PLR0917 - two fasteners, and how to speak of them
-    one: Fastener, other: Fastener, apart: float, names: dict[str, str], place: str, notation: Notation
+@dataclass(frozen=True, slots=True)
+class _Owner:
+    """What a fastener belongs to: a kind of joint, or a piece of hardware by its plain name."""
+
+    joint: str = ""
+    item: str = ""
+
+
+def _owners(build: Build) -> list[_Owner]:
+    """What every fastener of a build belongs to, in order."""
+    joints = [_Owner(joint=joint.kind) for joint in build.joints for _ in joint.fasteners]
+    return joints + [_Owner(item=item.name.partition(",")[0]) for item in build.items for _ in item.fasteners]
+
+
+def _clash(
+    two: tuple[tuple[Fastener, _Owner], tuple[Fastener, _Owner]],
+    apart: float,
+    names: dict[str, str],
+    place: str,
+    notation: Notation,
 ) -> Finding:
     return Finding(
         "must fix",
         "fasteners meet",
-        names[one.into],
-        f"{a_or_an(one.spec.name, begins=True)} through {names[one.through]} meets {a_or_an(other.spec.name)} through "
-        f"{names[other.through]}.",
+        names[two[0][0].into],
+        f"{_called(*two[0], names, begins=True)} meets {_called(*two[1], names)}.",
         place,
-        f"{notation.length(Length.of_mm(round(apart * 10)).portion(10))} between their middles",
+        _between(apart, notation),
         "geometry of the build",
-        _apart(one, other),
+        _apart(two[0], two[1], names),
     )
 
 
-def _apart(one: Fastener, other: Fastener) -> str:
-    """What to change, by the words that the joints of these fasteners take."""
-    kinds = {one.spec.kind, other.spec.kind}
-    along = "shift=…" if kinds & _SHIFTED else "inset=…" if "wood screw" in kinds else ""
-    move = f"Move one of them along its joint ({along})" if along else "Move one of the joints"
-    return f"{move}, or give the joints different counts (each=…)."
+def _between(apart: float, notation: Notation) -> str:
+    """How far apart two middles pass, in words."""
+    length = Length.of_mm(round(apart * 10)).portion(10)
+    if notation.bare(length).removeprefix(ROUNDED) == "0":
+        return "their middles meet"
+    return f"{notation.length(length)} between their middles"
+
+
+def _called(one: Fastener, owner: _Owner, names: dict[str, str], *, begins: bool = False) -> str:
+    """A fastener with what it goes through, or what it belongs to: "a #6 × 3/8 in wood screw of the slide on Block"."""
+    said = a_or_an(one.spec.name, begins=begins)
+    where = f"of the {owner.item} on" if owner.item else "through"
+    return f"{said} {where} {names[one.through]}"
+
+
+def _apart(one: tuple[Fastener, _Owner], other: tuple[Fastener, _Owner], names: dict[str, str]) -> str:
+    """What to change, by the words that the verbs of these fasteners take."""
+    ways = list(dict.fromkeys(_way(fastener, owner, names) for fastener, owner in (one, other)))
+    if len(ways) == 1 and not one[1].item:
+        return f"Move those of one joint along it ({_MOVED_BY[one[1].joint]}), so that they pass."
+    return f"Move one: {', or '.join(ways)}."
+
+
+def _way(one: Fastener, owner: _Owner, names: dict[str, str]) -> str:
+    if owner.item:
+        return f"the {owner.item} on {names[one.through]}"
+    return f"the {one.spec.kind}s through {names[one.through]} ({_MOVED_BY[owner.joint]})"
 
 
 def far_apart(one: Piece, other: Piece, clear: float) -> bool:

@@ -23,6 +23,7 @@ class Driven:
     of     the hardware it belongs to; "" where it belongs to a joint
     leans  whether the second part leans otherwise than the fastener does
     passes how it passes that part then; None where it passes beside it
+    joint  the kind of joint it belongs to; "" for hardware's own screws
     """
 
     fastener: Fastener
@@ -36,12 +37,15 @@ class Driven:
     of: str = ""
     leans: bool = False
     passes: Passage | None = None
+    joint: str = ""
 
     @property
     def subject(self) -> str:
         """What a sentence about it begins with: "A #8 × 2 in wood screw through Side", "… of the caster on Bottom"."""
         if self.of:
             return f"{self.a_name} of the {self.of} on {self.through.name}"
+        if self.joint == "buttons":
+            return f"{self.a_name} through a button on {self.through.name}"
         return f"{self.a_name} through {self.through.name}"
 
     @property
@@ -90,19 +94,19 @@ class Driven:
 _STEP = 10**6
 
 
-def _with_owners(build: Build) -> Iterator[tuple[Fastener, str]]:
-    """Every fastener of a build with the plain name of the hardware it belongs to."""
+def _with_owners(build: Build) -> Iterator[tuple[Fastener, str, str]]:
+    """Every fastener of a build with the plain name of the hardware it belongs to, and its kind of joint."""
     for joint in build.joints:
-        yield from ((fastener, "") for fastener in joint.fasteners)
+        yield from ((fastener, "", joint.kind) for fastener in joint.fasteners)
     for item in build.items:
-        yield from ((fastener, item.name.partition(",")[0]) for fastener in item.fasteners)
+        yield from ((fastener, item.name.partition(",")[0], "") for fastener in item.fasteners)
 
 
 def all_driven(build: Build) -> Iterator[Driven]:
     """Yield every fastener of a build with its parts."""
     parts = {part.id: part for part in build.parts}
     whole = build.box
-    for fastener, of in _with_owners(build):
+    for fastener, of, joint in _with_owners(build):
         into = parts[fastener.into]
         entry = where_it_enters(into, fastener.heading, fastener.head, fastener.tip)
         axis = AXIS_OF[fastener.heading]
@@ -113,5 +117,5 @@ def all_driven(build: Build) -> Iterator[Driven]:
         leans = fastener.leans != into.leans
         passes = passage(fastener.head.mm(), fastener.tip.mm(), fastener.leans, into) if leans else None
         yield Driven(
-            fastener, parts[fastener.through], into, before, entry, held, whole, slant, of, leans, passes
+            fastener, parts[fastener.through], into, before, entry, held, whole, slant, of, leans, passes, joint
         )

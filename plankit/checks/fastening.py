@@ -6,11 +6,13 @@ from fractions import Fraction
 
 from plankit.build import Build, touching
 from plankit.build.fasteners import WIRE_KINDS
+from plankit.build.leaning import passage
 from plankit.build.near import neighbours
 from plankit.checks.clashes import clashes
 from plankit.checks.driven import Driven, all_driven
 from plankit.checks.splitting import splitting
 from plankit.checks.wood import beside, in_a_cut, room
+from plankit.checks.wood_movement import NARROW, moves_along
 from plankit.checks.wording import PRACTICE, gathered, side, sold, told_apart
 from plankit.finding import Finding, Level
 from plankit.parts import AXES, AXIS_OF, OPPOSITE, Face, Part, Point
@@ -50,6 +52,8 @@ LEAST_DIAMETERS = 2
 """With less than so many diameters in the second part a screw holds next to nothing (common practice)."""
 LEAST_OF_DOWEL = 1
 """The same for a dowel, which glue holds (common practice)."""
+FREE = frozenset({"top fixing", "buttons"})
+"""Joints that let a top move, and that glue must never join."""
 NDS = "NDS 12.1.5.6: at least 6 diameters, tip included"
 HANDBOOK_NAILS = "Wood Handbook ch. 8: 10 to 14 diameters for nails loaded sideways"
 TEXTBOOKS = "joinery textbooks, common practice: about 2 diameters in each part"
@@ -61,7 +65,8 @@ def fastening(build: Build, notation: Notation) -> tuple[Finding, ...]:
     """Return every finding about the screws and brads of a build."""
     found: list[Finding] = []
     missed: list[Finding] = []
-    glued = _glued(build)
+    glued, sliding = _glued(build), _sliding(build)
+    stops = {stop for moving in build.moving for stop in moving.stops}
     for driven in all_driven(build):
         misses = _misses(driven, notation)
         if misses:
@@ -69,7 +74,9 @@ def fastening(build: Build, notation: Notation) -> tuple[Finding, ...]:
             continue
         found += _comes_out(build, driven, notation)
         found += _other_end(driven, notation)
-        found += _bite(driven, frozenset((driven.through.id, driven.into.id)) in glued, notation)
+        pair = frozenset((driven.through.id, driven.into.id))
+        loose = bool(pair & stops) and pair not in glued
+        found += _bite(driven, pair in glued, driven.into.id in sliding, notation, loose=loose)
         found += _end_grain(driven, notation)
     return (
         *_counted(missed, notation),
@@ -82,6 +89,11 @@ def fastening(build: Build, notation: Notation) -> tuple[Finding, ...]:
 def _glued(build: Build) -> frozenset[frozenset[str]]:
     """The two parts of every joint that has glue between them."""
     return frozenset(frozenset((joint.holds, joint.to)) for joint in build.joints if joint.glue)
+
+
+def _sliding(build: Build) -> frozenset[str]:
+    """The parts that are screwed on through slots, since they widen and shrink: glue would split them."""
+    return frozenset(one.into for joint in build.joints for one in joint.fasteners if one.travel is not None)
 
 
 def _counted(missed: list[Finding], notation: Notation) -> tuple[Finding, ...]:
@@ -125,7 +137,7 @@ def _misses(driven: Driven, notation: Notation) -> list[Finding]:
 
 
 def _too_short(driven: Driven, notation: Notation) -> Finding:
-    wanted = sold(driven.first + _wanted(driven), at_most=False)
+    wanted = _to_use(driven, _wanted(driven))
     return Finding(
         "must fix",
         "fastener too short",
@@ -137,7 +149,7 @@ def _too_short(driven: Driven, notation: Notation) -> Finding:
         notation.length(-driven.held),
         "geometry of the build",
         f"Use one {notation.length(wanted)} long."
-        if wanted.mm <= LONGEST[driven.fastener.spec.kind].mm
+        if driven.first.mm < wanted.mm <= LONGEST[driven.fastener.spec.kind].mm
         else f"None is sold {notation.length(wanted)} long: drive it the other way, through the thinner of the two.",
     )
 
@@ -208,9 +220,9 @@ def _comes_through(driven: Driven, face: Face, by: Length, notation: Notation) -
     elif face != fastener.heading:
         remedy = f"Move it away from {side(face)} of {into.name}, or use a thinner one."
     else:
-        best = sold(driven.first + driven.at_most - UNDER_SHOW_FACE[fastener.spec.kind], at_most=True)
+        best = _longest_inside(driven)
         remedy = f"Use one no longer than {notation.length(best)}."
-        if best.mm <= driven.first.mm:
+        if best.mm < driven.first.mm + _least(driven).mm:
             remedy = f"No length in quarter inches holds here: {into.name} is too thin for this joint."
     return Finding(
         "must fix",
@@ -230,10 +242,18 @@ def _other_end(driven: Driven, notation: Notation) -> list[Finding]:
     if fastener.spec.kind != "dowel":
         return []
     back = OPPOSITE[fastener.heading]
-    out = room(part, fastener.head, back)
+    if fastener.leans != part.leans:
+        other = passage(fastener.tip.mm(), fastener.head.mm(), fastener.leans, part)
+        short = other is None or other.leave >= 1
+        out = Length.zero() if short or other is None else -abs(other.out[1])
+        face = back if other is None else other.out[0]
+    else:
+        face = back
+        out = room(part, fastener.head, back)
     if out.mm >= 0:
         return []
-    return [_comes_through(driven, back, -out, notation)]
+    found = _comes_through(driven, back, -out, notation)
+    return [replace(found, what=f"{driven.subject} comes out of {side(face)} of {part.name}.")]
 
 
 def _nearly_through(
@@ -294,22 +314,34 @@ def _why(driven: Driven) -> str:
     return HANDBOOK_NAILS if kind in WIRE_KINDS else f"{NDS}; {TRADE_RULE}"
 
 
-def _bite(driven: Driven, glued: bool, notation: Notation) -> list[Finding]:
-    """Too little in the second part. A longer fastener only ever mends this finding."""
+def _face_to_face(driven: Driven) -> bool:
+    """Whether two parts lie on each other with their broad faces, where glue holds and screws only press."""
+    return driven.through.through == driven.into.through == AXIS_OF[driven.fastener.heading]
+
+
+def _bite(driven: Driven, glued: bool, slides: bool, notation: Notation, *, loose: bool) -> list[Finding]:
+    """Too little in the second part. A longer fastener only ever mends this finding.
+
+    loose  whether one of the two is a stop that must come off again, so that glue is no remedy
+    """
     held, wanted = driven.held, _wanted(driven)
     level: Level
     least = _least(driven)
-    if held.mm < least.mm:
+    if held.mm < least.mm and not (glued and _face_to_face(driven)):
         level, source = "must fix", f"{PRACTICE}: at least {notation.length(least)}"
     elif held.mm >= wanted.mm or (driven.fastener.spec.kind == "dowel" and not _longer_fits(driven)):
         return []  # a dowel goes as deep as the part allows, and glue holds it
     else:
         source = _why(driven)
         level = "look at" if _longer_fits(driven) else "for information"
-    longer = sold(driven.first + largest(wanted, least), at_most=False)
-    remedy = f"Use one {notation.length(longer)} long."
+    if not _longer_fits(driven) and driven.joint in FREE and level != "must fix":
+        return []  # it keeps a top that moves from lifting, and reaches in as far as the top allows
+    remedy = f"Use one {notation.length(_to_use(driven, largest(wanted, least)))} long."
     if not _longer_fits(driven):
         remedy = f"{driven.into.name} has no room for a longer one: add glue, or more of them."
+        if loose or slides or _glue_binds(driven):
+            why = "a stop comes off again" if loose else "it moves"
+            remedy = f"{driven.into.name} has no room for a longer one: use more of them, and no glue, for {why}."
         if glued:
             remedy = f"{driven.into.name} has no room for a longer one; glue holds it as well."
             remedy += " Put in more of them." if level == "must fix" else ""
@@ -330,9 +362,27 @@ def _bite(driven: Driven, glued: bool, notation: Notation) -> list[Finding]:
 
 def _longer_fits(driven: Driven) -> bool:
     """Whether the next length that is sold would stay inside."""
-    spec = driven.fastener.spec
-    longer = sold(spec.length + L("1/16 in"), at_most=False)
-    return (longer - driven.first).mm <= driven.at_most.mm - UNDER_SHOW_FACE[spec.kind].mm
+    return driven.fastener.spec.length.mm < _longest_inside(driven).mm
+
+
+def _longest_inside(driven: Driven) -> Length:
+    """The longest that is sold, and keeps its distance from the far face of the second part."""
+    inside = driven.first + driven.at_most - UNDER_SHOW_FACE[driven.fastener.spec.kind]
+    return sold(inside, at_most=True)
+
+
+def _to_use(driven: Driven, wanted: Length) -> Length:
+    """The shortest that is sold and reaches in so far; the longest that stays inside where that would not."""
+    return smallest(sold(driven.first + wanted, at_most=False), _longest_inside(driven))
+
+
+def _glue_binds(driven: Driven) -> bool:
+    """Whether glue would hold a part that has to move: solid wood, wide, across the grain of the other."""
+    two = (driven.into, driven.through)
+    return driven.joint in FREE or any(
+        isinstance(part.stock, Lumber) and part.width.mm > NARROW.mm and not moves_along(other, part)
+        for part, other in (two, two[::-1])
+    )
 
 
 def _end_grain(driven: Driven, notation: Notation) -> list[Finding]:
@@ -348,6 +398,7 @@ def _end_grain(driven: Driven, notation: Notation) -> list[Finding]:
             driven.place(notation),
             "about 75 %",
             END_GRAIN,
-            "Add glue, or a second screw, and do not rely on it to hang anything.",
+            f"{'Put in' if _glue_binds(driven) else 'Add glue, or'} a second screw, and do not rely on it to hang "
+            "anything.",
         )
     ]

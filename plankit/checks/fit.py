@@ -20,6 +20,7 @@ from plankit.parts import (
     Box,
     Chamfer,
     CompoundMitre,
+    Cove,
     Face,
     Feature,
     Groove,
@@ -180,7 +181,7 @@ def _reaches(part: Part, feature: Feature, face: Face) -> bool:
         case Taper() | Mitre() | CompoundMitre() | Bevel():
             slant = slant_of(part.box.size, feature)
             return slant is not None and face in {slant.face, *(slope.towards for slope in slant.slopes)}
-        case Chamfer(edge=edge) | Roundover(edge=edge):
+        case Chamfer(edge=edge) | Roundover(edge=edge) | Cove(edge=edge):
             return face in edge
         case Notch(cut=cut) | Groove(cut=cut):
             axis = AXIS_OF[face]
@@ -247,7 +248,7 @@ def _much(build: Build, group: set[str]) -> tuple[int, Fraction]:
 def _groups(build: Build) -> list[set[str]]:
     pairs = [(joint.holds, joint.to) for joint in build.joints]
     pairs += [(item.on[0], other) for item in build.items for other in item.on[1:]]
-    pairs += [*_let_in(build), *_run_on(build), *_hooked_on(build)]
+    pairs += [*let_in(build), *_run_on(build), *_hooked_on(build)]
     return held_together((part.id for part in build.parts), pairs)
 
 
@@ -278,8 +279,8 @@ def _screwed_to_wall(build: Build) -> list[str]:
     return list(dict.fromkeys(screw.part for screw in build.wall.screws)) if build.wall is not None else []
 
 
-def _let_in(build: Build) -> list[tuple[str, str]]:
-    """Parts that reach into another's groove, which holds them without any fastener; a rabbet does not."""
+def let_in(build: Build) -> list[tuple[str, str]]:
+    """Return parts that reach into another's groove, with the other; it needs no fastener, and a rabbet is none."""
     found = []
     for part in build.parts:
         corner = part.box.corner

@@ -3,8 +3,9 @@
 from collections.abc import Iterator
 
 from plankit.build import Build, Item
-from plankit.build.hanging import carried_by, hanging, hinge_count
+from plankit.build.hanging import carried_by, hanging, hinge_count, leaf_hanging
 from plankit.build.hinges import CUP_USE
+from plankit.build.items import Leaves
 from plankit.checks.bores import bores_for, line_of, middle_of, to_the_edges
 from plankit.checks.clashes import closest, far_apart
 from plankit.checks.wording import PRACTICE, a_or_an, gathered, spot
@@ -12,12 +13,14 @@ from plankit.errors import PlanError
 from plankit.finding import Finding
 from plankit.parts import AXIS_OF, Bore, Part, weight
 from plankit.stock import Sheet
-from plankit.units import L, Length, Notation, decimal
+from plankit.units import L, Length, Notation, decimal, exactly
 
 UNDER_A_CUP = L("2 mm")
 """Wood left under a cup (common practice)."""
 TAB_LEAST, TAB_MOST = L("3 mm"), L("7 mm")
 """From a cup's rim to the door's edge (hardware.csv)."""
+NOTICED = L("1/64 in")
+"""Gaps that differ by more from what is drawn are told (common practice)."""
 TABS = "common practice: 3 to 7 mm from a cup's rim to the door's edge"
 
 
@@ -28,6 +31,82 @@ def hinges(build: Build, notation: Notation) -> tuple[Finding, ...]:
         *gathered(_screws_in_cups(build, notation)),
         *too_few(build, notation),
         *gathered(_in_edges(build, notation)),
+        *gathered(_in_the_gap(build, notation.unit)),
+    )
+
+
+def _in_the_gap(build: Build, unit: str) -> Iterator[Finding]:
+    """Plain leaves in a gap that is too narrow for them, or another than they leave."""
+    for item in build.items:
+        if item.leaves is None:
+            continue
+        door, on = (build.part(one) for one in item.on)
+        try:
+            gap = -leaf_hanging(door, on).cover
+        except PlanError:
+            continue  # it has been moved away from what it hangs on: the check of joints tells
+        if item.leaves.gap.mm < 0:
+            yield _sunk(door, on, item.leaves, unit)
+        elif gap.mm < item.leaves.least_gap.mm:
+            yield _binds(door, on, item.leaves, gap, unit)
+        elif _leaves_another(item.leaves, gap):
+            yield _other_gap(door, on, item.leaves, gap, unit)
+
+
+def _leaves_another(leaves: Leaves, gap: Length) -> bool:
+    """Whether hinges leave another gap than is drawn: leaves that lie on the faces close between leaf and knuckle."""
+    more = gap.mm - leaves.gap.mm
+    return abs(more) > NOTICED.mm if leaves.let_in else more > NOTICED.mm
+
+
+def _binds(door: Part, on: Part, leaves: Leaves, gap: Length, unit: str) -> Finding:
+    takes = leaves.least_gap
+    into = " beyond their recesses" if leaves.let_in else ""
+    return Finding(
+        "must fix",
+        "gap narrower than its hinges",
+        door.name,
+        f"The leaves of its hinges take {exactly(takes, unit)}{into}, and {door.name} stands "
+        f"{exactly(gap, unit)} beside {on.name}: it does not shut.",
+        f"beside {on.name}",
+        exactly(gap, unit),
+        "geometry of the build: two leaves, one on the other",
+        f'Leave {exactly(takes, unit)}, or let the hinges in: recess="gap".',
+    )
+
+
+def _sunk(door: Part, on: Part, leaves: Leaves, unit: str) -> Finding:
+    deep = leaves.in_door + leaves.in_on
+    return Finding(
+        "must fix",
+        "hinges leave no gap",
+        door.name,
+        f"Its hinges are let in {exactly(deep, unit)} and are {exactly(leaves.shut, unit)} thick when shut: "
+        f"{door.name} would have to shut {exactly(-leaves.gap, unit)} inside {on.name}.",
+        f"beside {on.name}",
+        exactly(-leaves.gap, unit),
+        "geometry of the build: what a hinge leaves is its thickness shut, less both recesses",
+        'Let them in less deep: recess="gap" works it out; or give the thickness of yours: shut=….',
+    )
+
+
+def _other_gap(door: Part, on: Part, leaves: Leaves, gap: Length, unit: str) -> Finding:
+    left = leaves.gap
+    how = f"hinges let in so deep leave {exactly(left, unit)}" if leaves.let_in else "its hinges are thinner"
+    if not leaves.let_in:
+        do = "Pack them out, or make the gap as narrow as they leave it"
+    else:
+        deep = "deeper" if left.mm > gap.mm else "less deep"
+        do = f'Let them in {deep}: recess="gap" works it out'
+    return Finding(
+        "look at",
+        "hinges leave another gap",
+        door.name,
+        f"{door.name} stands {exactly(gap, unit)} beside {on.name}, and {how}.",
+        f"beside {on.name}",
+        exactly(abs(left - gap), unit),
+        f"{PRACTICE}: a hinge shut is as thick as its knuckle; measure yours",
+        f"{do}; or give the thickness of yours: shut=….",
     )
 
 

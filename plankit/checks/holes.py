@@ -6,9 +6,10 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from plankit.build import Build, Fastener
+from plankit.build.mounting import LEAD_HOLE
 from plankit.build.near import near_ends
 from plankit.checks.clashes import Vector, closest, far_apart, hardware_of, room_of
-from plankit.checks.hollows import Hole, all_holes, driven_in, in_line
+from plankit.checks.hollows import Hole, all_holes, bored, driven_in, in_line
 from plankit.checks.wording import PRACTICE, gathered, sharper, spot
 from plankit.finding import Finding
 from plankit.parts import Bore, Part, PocketHoles, Point, hollow, rod, solid, spot_after, turning
@@ -28,7 +29,7 @@ def holes(build: Build, notation: Notation) -> tuple[Finding, ...]:
     """Return findings about holes of one part that run into each other or nearly do, screws into holes included.
 
     Two screws that meet are told by another check. Holes on one line that belong together pass: a counterbore,
-    a screw in its own hole, a hole bored twice; so do the holes of one piece of hardware.
+    a screw in its own hole; so do the holes of one piece of hardware. A hole that another has taken is told too.
     """
     screws = tuple(build.fasteners)
     belongs = hardware_of(build)
@@ -45,7 +46,41 @@ def holes(build: Build, notation: Notation) -> tuple[Finding, ...]:
                 if finding is not None:
                     told.setdefault(_once(one, other), finding)
             found += told.values()
+            found += _bored_twice(part, build, notation)
     return gathered(found)
+
+
+def _bored_twice(part: Part, build: Build, notation: Notation) -> Iterator[Finding]:
+    """Holes for no screw that lie wholly in another, which is as wide and as deep."""
+    whole = [hole for hole in bored(part) if _for_no_screw(hole)]
+    for number, hole in enumerate(whole):
+        if any(_taken(hole, other) and (rank < number or not _taken(other, hole))
+               for rank, other in enumerate(whole) if rank != number):  # fmt: skip
+            place = _said_at(part, hole.line[0], build, notation)
+            yield Finding(
+                "look at", "hole bored twice", part.name,
+                f"In {part.name}, {hole.what} lies wholly in another.", place, "", "geometry of the build",
+                "Leave one of them out.",
+            )  # fmt: skip
+
+
+def _for_no_screw(hole: Hole) -> bool:
+    bore = hole.feature[0] if hole.feature is not None else None
+    if not isinstance(bore, Bore) or bore.travel is not None or bore.countersink is not None:
+        return False
+    return bore.use.partition(",")[0] not in {LEAD_HOLE, "clearance hole"}
+
+
+def _taken(hole: Hole, by: Hole) -> bool:
+    """Whether a hole lies in one on the same line from the same face; from both faces a hole is bored for its rims."""
+    if hole.radius > by.radius or not in_line(hole.line, by.line) or _face(hole) != _face(by):
+        return False
+    deep, deeper = (max(abs(a - b) for a, b in zip(*one.line, strict=True)) for one in (hole, by))
+    return deep <= deeper
+
+
+def _face(hole: Hole) -> object:
+    return hole.feature[0].face if hole.feature is not None else None
 
 
 def _pairs(

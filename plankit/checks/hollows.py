@@ -45,7 +45,7 @@ def all_holes(part: Part, screws: tuple[Fastener, ...], driven: list[int]) -> li
 
     driven  the numbers of the screws that go through the part or into it
     """
-    lines = {number: _line_in(part, screws[number]) for number in driven}
+    lines = {number: line_in(part, screws[number]) for number in driven}
     found = []
     for hole in bored(part):
         own = (number for number, line in lines.items() if _own_line(hole, line))
@@ -69,8 +69,8 @@ def driven_in(screw: Fastener, number: int, line: Piece) -> Hole:
     return Hole(a_or_an(screw.spec.name), line, line, radius, None, None, number, screw.spec.kind in WIRE_KINDS)
 
 
-def _line_in(part: Part, screw: Fastener) -> Piece:
-    """A screw's middle line, in the axes of a part before that leans."""
+def line_in(part: Part, screw: Fastener) -> Piece:
+    """Return a screw's middle line, in the axes of a part before that leans."""
     if screw.leans == part.leans:
         return screw.head.mm(), screw.tip.mm()
     back = turning_back(part.leans)

@@ -53,8 +53,20 @@ def recommended_for(box: Box, height: Length | None = None, travel: Length | Non
     source          NIOSH 94-110: hands above 10 in stand 8 in + half of the depth before the ankles
     """
     depth = min((box.extent("x"), box.extent("y")), key=lambda extent: extent.mm)
-    across = L("8 in") + depth.portion(2)
     low = height if height is not None else L("15 in")
     far = travel if travel is not None else abs(KNUCKLES - low)
-    grip = FAIR_LOW if low.mm < KNUCKLES.mm else GOOD
-    return recommended_weight(across, low, far, grip=grip)
+    return _held(depth, low, far)
+
+
+def recommended_between(depth: Length, low: Length, high: Length) -> Mass:
+    """Return the same for something so deep that is lifted from one height of the hands to another: the less of both.
+
+    source  NIOSH 94-110: the equation is worked out where the lift begins and where it ends
+    """
+    return min((_held(depth, at, abs(high - low)) for at in (low, high)), key=lambda mass: mass.kg)
+
+
+def _held(depth: Length, height: Length, travel: Length) -> Mass:
+    """The recommended weight of a thing so deep that is held before the body, its hands at one height."""
+    grip = FAIR_LOW if height.mm < KNUCKLES.mm else GOOD
+    return recommended_weight(L("8 in") + depth.portion(2), height, travel, grip=grip)

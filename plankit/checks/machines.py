@@ -7,7 +7,18 @@ from fractions import Fraction
 from plankit.build import Build
 from plankit.checks.wording import PRACTICE, gathered, told_apart
 from plankit.finding import Finding, Level
-from plankit.parts import AXIS_OF, Bevel, CompoundMitre, Face, Groove, Mitre, Part, Taper, other_axes
+from plankit.parts import (
+    AXIS_OF,
+    HINGE_LEAF,
+    Bevel,
+    CompoundMitre,
+    Face,
+    Groove,
+    Mitre,
+    Part,
+    Taper,
+    other_axes,
+)
 from plankit.shop import Shop, Tool
 from plankit.stock import Lumber
 from plankit.units import Angle, L, Length, Notation, largest, smallest
@@ -139,7 +150,7 @@ def _small(part: Part, shop: Shop, notation: Notation) -> Iterator[Finding]:
             "too short for a machine",
             part.name,
             f"{part.name} is too short to {operation} on the {_and(tool.name.lower() for tool in short)}.",
-            "",
+            "from end to end",
             f"{long}; at least {least} is asked",
             f"the limits of the tools in {shop.name}{MANUAL}",
             f"{use}do it on the end of a longer piece, and cut that off last.".capitalize(),
@@ -153,7 +164,7 @@ def _worked_by(part: Part) -> Iterator[str]:
                 yield "taper"
             case Mitre() | CompoundMitre() | Bevel():
                 yield "miter"
-            case Groove():
+            case Groove(reason=reason) if reason != HINGE_LEAF:  # a hinge recess is chopped
                 yield "groove"
             case _:
                 pass

@@ -60,8 +60,21 @@ def _pins(build: Build, notation: Notation) -> Iterator[Finding]:
                     place,
                     fine(bears, notation),
                     f"{PRACTICE}: {notation.exact(BEARS)} of each pin under the shelf",
-                    "Make the shelf longer, or use pins that stand out further.",
+                    _back_on(shelf, item, side.through),
                 )
+
+
+def _back_on(shelf: Part, item: Item, axis: Axis) -> str:
+    """What brings a shelf back on a pin, by the direction in which it misses it."""
+    (deep,) = (one for one in other_axes(axis) if one != "z")
+    if shelf.box.bottom.mm != item.box.top.mm:
+        return "Put the shelf at the height of a row: let plan.adjustable_shelf(…, row=…) make it."
+    if shelf.box.common(item.box).extent(deep).mm > 0:
+        return "Make the shelf longer, or use pins that stand out further."
+    behind = item.box.middle(deep).mm > shelf.box.middle(deep).mm
+    edge, other = ("back", "set_in_back") if behind else ("front", "set_in")
+    where = f"{'behind' if behind else 'before'} the shelf's {edge} edge"
+    return f"The pin stands {where}: make the shelf deeper there, or set that column further in ({other}=…)."
 
 
 def _has_hole(side: Part, item: Item) -> bool:
@@ -88,15 +101,18 @@ def _shelves(build: Build, notation: Notation) -> Iterator[Finding]:
     for shelf_id, its in _on_pins(build).items():
         shelf, axis = parts[shelf_id], parts[its[0].on[0]].through
         middle = shelf.box.middle(axis).mm
+        rooms: dict[str, Length] = {}
         for side in dict.fromkeys(item.on[0] for item in its):
             box = parts[side].box
-            left = (
+            rooms[side] = (
                 shelf.box.low(axis) - box.high(axis)
                 if box.middle(axis).mm < middle
                 else box.low(axis) - shelf.box.high(axis)
             )
+        none = sum(room.mm for room in rooms.values()) <= 0
+        for side, left in rooms.items():
             if left.mm < ROOM.mm:
-                yield _too_long(shelf, parts[side], left, notation)
+                yield _too_long(shelf, parts[side], left, none=none, notation=notation)
         (deep,) = (one for one in other_axes(axis) if one != "z")
         places = [item.box.middle(deep).mm for item in its]
         if not min(places) < shelf.box.middle(deep).mm < max(places):
@@ -112,13 +128,17 @@ def _shelves(build: Build, notation: Notation) -> Iterator[Finding]:
             )
 
 
-def _too_long(shelf: Part, side: Part, left: Length, notation: Notation) -> Finding:
-    level: Level = "must fix" if left.mm < 0 else "look at"
-    what = (
-        f"{shelf.name} is too long for its space: it runs into {side.name}."
-        if left.mm < 0
-        else f"{shelf.name} leaves hardly any room at {side.name}, so that it cannot be lifted in."
-    )
+def _too_long(shelf: Part, side: Part, left: Length, *, none: bool, notation: Notation) -> Finding:
+    """A shelf too long to be lifted in: certainly so where it has no room at both its ends together.
+
+    One that is measured on the piece is cut with some room, so that its size here is no proof.
+    """
+    level: Level = "must fix" if (none or left.mm < 0) and not shelf.fit_to else "look at"
+    what = f"{shelf.name} leaves hardly any room at {side.name}, so that it cannot be lifted in."
+    if none:
+        what = f"{shelf.name} is as long as its space, without any room at {side.name}: it cannot be lifted in."
+    if left.mm < 0:
+        what = f"{shelf.name} is too long for its space: it runs into {side.name}."
     return Finding(
         level,
         "shelf too long",

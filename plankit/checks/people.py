@@ -87,7 +87,8 @@ def _lids(build: Build) -> Iterator[Finding]:
                 "",
                 "",
                 _LID,
-                "Add a lid support that holds it at any angle, and say so in its step.",
+                'Fit a lid support that holds it at any angle: plan.buy("lid support", 2, where="from the sides to the '
+                f'{moving.name.lower()}"), and say in its step how it goes on.',
             )
 
 

@@ -7,11 +7,14 @@ from itertools import pairwise
 
 from plankit.build import Build, Contact, touching
 from plankit.build.near import neighbours
-from plankit.parts import LOW, Axis, Part
-from plankit.units import Length
+from plankit.parts import HIGH, LOW, Axis, Face, Part
+from plankit.units import L, Length
 
 LINE = Fraction(3, 5)
 """Supports that hold this share of a part's width hold it along a line; less is a point (common practice)."""
+
+STRIP = L("4 in")
+"""A strip no wider that is joined to something along one edge does not bend between its ends (common practice)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,11 +24,37 @@ class Span:
     along  the axis it runs along
     clear  its length from support to support
     width  how wide the part is across it
+    low    where it begins
     """
 
     along: Axis
     clear: Length
     width: Length
+    low: Length = Length.zero()  # noqa: RUF009 - a frozen value
+
+
+@dataclass(frozen=True, slots=True)
+class Overhang:
+    """How far a level part stands out beyond its last support.
+
+    face   the face that it ends with
+    out    from that support to the face
+    back   the clear span behind the support; nothing where the support runs on there
+    width  how wide the part is across it
+    """
+
+    face: Face
+    out: Length
+    back: Length
+    width: Length
+
+
+@dataclass(frozen=True, slots=True)
+class Carried:
+    """What holds a level part: its deciding span, and what stands out beyond its supports."""
+
+    span: Span | None
+    overhangs: tuple[Overhang, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,26 +82,65 @@ def _stood_on(part: Part, build: Build) -> bool:
 
 
 def span_of(part: Part, build: Build) -> Span | None:
-    """Return the span that decides how far a level part bends; None where it does not span anything.
+    """Return the span that decides how far a level part bends; None where it does not span anything."""
+    return carried(part, build).span
+
+
+def carried(part: Part, build: Build) -> Carried:
+    """Return the span that decides how far a level part bends, and its overhangs.
 
     Held along lines in one direction or in both, it is the shorter of them that carries. Held at points
     only (four feet), it is the longer. Where both are as long, lines carry along the grain; points bend it across.
     """
     if part.through != "z":
-        return None
+        return Carried(None)
     holds = tuple(_holds(part, build))
     lines: list[Span] = []
     points: list[Span] = []
+    out: list[Overhang] = []
     for along, across in (("x", "y"), ("y", "x")):
+        if _screwed_along(holds, build, part, along, across):  # type: ignore[arg-type]
+            continue
         held = _stretches(holds, part, along, across)  # type: ignore[arg-type]
         span = _longest_gap(held, part, along, across)  # type: ignore[arg-type]
+        out += _overhangs(held, holds, part, along, across)  # type: ignore[arg-type]
         if span is None:
             continue
         whole = part.box.extent(across).mm  # type: ignore[arg-type]
         (lines if all(one.wide.mm >= LINE * whole for one in held) else points).append(span)
     if lines:
-        return min(lines, key=lambda span: (span.clear.mm, span.along != part.grain))
-    return max(points, key=lambda span: (span.clear.mm, span.along != part.grain), default=None)
+        return Carried(min(lines, key=lambda span: (span.clear.mm, span.along != part.grain)), tuple(out))
+    longest = max(points, key=lambda span: (span.clear.mm, span.along != part.grain), default=None)
+    return Carried(longest, tuple(out))
+
+
+def _screwed_along(
+    holds: tuple[Contact, ...], build: Build, part: Part, along: Axis, across: Axis
+) -> bool:
+    """Whether a narrow strip is joined to something along an edge: it spans nothing that way."""
+    if part.box.extent(across).mm > STRIP.mm or not any(part.id in {one.holds, one.to} for one in build.joints):
+        return False
+    whole = part.box.extent(along).mm
+    edges = (one for one in holds if one.axis == across)
+    return any(one.region.extent(along).mm >= LINE * whole for one in edges)
+
+
+def _overhangs(
+    held: list[_Held], holds: tuple[Contact, ...], part: Part, along: Axis, across: Axis
+) -> Iterator[Overhang]:
+    """What stands out along an axis beyond all that holds a part; behind a support that runs that way is no span."""
+    if not holds:
+        return
+    wide, low, high = part.box.extent(across), part.box.low(along), part.box.high(along)
+    first = min((one.region.low(along) for one in holds), key=_mm)
+    last = max((one.region.high(along) for one in holds), key=_mm)
+    none = Length.zero()
+    if first.mm > low.mm:
+        ends_there = len(held) > 1 and held[0].low.mm == first.mm
+        yield Overhang(LOW[along], first - low, held[1].low - held[0].high if ends_there else none, wide)
+    if last.mm < high.mm:
+        ends_there = len(held) > 1 and held[-1].high.mm == last.mm
+        yield Overhang(HIGH[along], high - last, held[-1].low - held[-2].high if ends_there else none, wide)
 
 
 def _holds(part: Part, build: Build) -> Iterator[Contact]:
@@ -125,8 +193,9 @@ def _mm(length: Length) -> Fraction:
 
 
 def _longest_gap(held: list[_Held], part: Part, along: Axis, across: Axis) -> Span | None:
-    gaps = [right.low - left.high for left, right in pairwise(held)]
-    gaps = [gap for gap in gaps if gap.mm > 0]
+    gaps = [(right.low - left.high, left.high) for left, right in pairwise(held)]
+    gaps = [gap for gap in gaps if gap[0].mm > 0]
     if not gaps:
         return None
-    return Span(along, max(gaps, key=_mm), part.box.extent(across))
+    clear, low = max(gaps, key=lambda gap: gap[0].mm)
+    return Span(along, clear, part.box.extent(across), low)

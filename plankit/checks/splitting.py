@@ -6,11 +6,12 @@ from fractions import Fraction
 
 from plankit.build import Build, Fastener, Joint
 from plankit.build.joints_rows import NARROW
+from plankit.build.leaning import passage
 from plankit.build.surfaces import exit_plane, on_line
 from plankit.checks.wood import room, sides, where_it_enters
 from plankit.checks.wording import PRACTICE, a_or_an, gathered, named, spot, told_apart
 from plankit.finding import Finding
-from plankit.parts import AXIS_OF, Axis, Face, Part, Point, other_axes
+from plankit.parts import AXES, AXIS_OF, Axis, Face, Part, Point, other_axes, spot_after, turning_back
 from plankit.parts.features import POCKET_DIAMETER
 from plankit.stock import Lumber
 from plankit.units import Length, Notation
@@ -58,7 +59,7 @@ def splitting(build: Build, notation: Notation) -> tuple[Finding, ...]:
     pockets = (_breaks_out(hole, build, notation) for hole in holes)
     found = [finding for finding in pockets if finding is not None]
     found += [*_two_in_a_narrow_end(build, notation), *(finding for finding in ends if finding is not None)]
-    return (*gathered(found), *_beyond_the_guide(holes, notation))
+    return (*gathered(found), *_beyond_the_guide(build, holes, notation))
 
 
 def _holes(build: Build) -> Iterator[_Hole]:
@@ -66,19 +67,32 @@ def _holes(build: Build) -> Iterator[_Hole]:
     for fastener in build.fasteners:
         if fastener.spec.kind not in TOO_THIN_TO_SPLIT:
             into = parts[fastener.into]
-            if (
-                fastener.leans != into.leans
-            ):  # its distances are no plain numbers there: `fastening` looks at the tip
+            if fastener.leans != into.leans:
                 first = parts[fastener.through]
                 plane = exit_plane(first, fastener.heading, fastener.head, fastener.tip)
-                yield _hole(
-                    fastener, first, on_line(fastener.head, fastener.tip, AXIS_OF[fastener.heading], plane)
-                )
+                leaves = on_line(fastener.head, fastener.tip, AXIS_OF[fastener.heading], plane)
+                yield _hole(fastener, first, leaves)
+                yield from _in_its_own_axes(fastener, into)
                 continue
             at = where_it_enters(into, fastener.heading, fastener.head, fastener.tip)
             yield _hole(fastener, into, at)
             if into.id != fastener.through:
                 yield _hole(fastener, parts[fastener.through], at)
+
+
+def _in_its_own_axes(fastener: Fastener, into: Part) -> Iterator[_Hole]:
+    """A fastener where it enters a part that leans otherwise, told in that part's axes before it leans."""
+    passes = passage(fastener.head.mm(), fastener.tip.mm(), fastener.leans, into)
+    if passes is None or passes.enter >= 1:
+        return
+    back = turning_back(into.leans)
+    head, tip = (spot_after(back, end) for end in fastener.ends_mm())
+    x, y, z = (
+        Length.of_mm(Fraction(round((start + (end - start) * passes.enter) * 1000), 1000))
+        for start, end in zip(head, tip, strict=True)
+    )
+    at = Point(x, y, z)
+    yield _Hole(fastener, into, tuple((face, room(into, at, face)) for face in sides(AXIS_OF[passes.by])))
 
 
 def _hole(fastener: Fastener, part: Part, at: Point) -> _Hole:
@@ -170,11 +184,12 @@ def _near_an_end(hole: _Hole, build: Build, notation: Notation) -> Finding | Non
 def _least(hole: _Hole, notation: Notation) -> tuple[Length, str]:
     """How near to an end a screw or a nail may stand in solid wood."""
     if hole.fastener.spec.kind == "common nail":
-        return hole.part.box.extent(AXIS_OF[hole.fastener.heading]), NAILS_AT_ENDS
+        (through,) = set(AXES) - {AXIS_OF[face] for face, _ in hole.beside}
+        return hole.part.box.extent(through), NAILS_AT_ENDS
     return hole.fastener.spec.diameter * NEAR_END_DIAMETERS, f"{PRACTICE}: 3 diameters"
 
 
-def _beyond_the_guide(holes: tuple[_Hole, ...], notation: Notation) -> tuple[Finding, ...]:
+def _beyond_the_guide(build: Build, holes: tuple[_Hole, ...], notation: Notation) -> tuple[Finding, ...]:
     """Say once which parts have screws nearer to an edge than the guide likes, and how near the nearest is."""
     nearest: dict[str, Length] = {}
     for hole in holes:
@@ -191,7 +206,7 @@ def _beyond_the_guide(holes: tuple[_Hole, ...], notation: Notation) -> tuple[Fin
         Finding(
             "for information",
             "near an edge",
-            "",
+            build.name,
             f"Screws stand nearer to an edge of {named(nearest)} than a published guide for structures has them.",
             number=notation.length(least),
             source=GUIDE,

@@ -22,6 +22,7 @@ from plankit.checks.balance import (
 from plankit.checks.blocks import around
 from plankit.checks.opened import Opened, opened
 from plankit.checks.strength import LOW_ENOUGH, PERSON, Load
+from plankit.checks.tipping import tipping_pull
 from plankit.checks.wording import PRACTICE, masses_apart
 from plankit.finding import Finding, Level
 from plankit.parts import FACES, Face, Part
@@ -111,7 +112,7 @@ def is_told(build: Build) -> bool:
 def _falls(piece: _Piece, notation: Notation) -> Iterator[Finding]:
     if piece.lean(piece.whole) <= 0:
         yield _finding(
-            "must fix", piece, "falls over as it stands", _said(piece, piece.whole, notation), ESTIMATE
+            "must fix", piece, "falls over as it stands", _said(piece, piece.whole, notation), ESTIMATE, at=piece.whole
         )
 
 
@@ -156,11 +157,11 @@ def _open(piece: _Piece, which: Sequence[Opened], notation: Notation) -> Iterato
     load = f" and loaded with {notation.mass(carried)}" if carried.kg else ""
     if angle <= 0:
         what = f"tips over when {names} {verb} open{load}"
-        yield _finding("must fix", piece, what, _said(piece, worst, notation), ESTIMATE)
+        yield _finding("must fix", piece, what, _said(piece, worst, notation), ESTIMATE, at=worst)
     else:
         what = f"all but tips over when {names} {verb} open{load}"
         source = f"{ESTIMATE}; a carpet tilts it as much"
-        yield _finding("look at", piece, what, _said(piece, worst, notation), source)
+        yield _finding("look at", piece, what, _said(piece, worst, notation), source, at=worst)
 
 
 def _climbed(piece: _Piece, notation: Notation) -> Iterator[Finding]:
@@ -173,7 +174,7 @@ def _climbed(piece: _Piece, notation: Notation) -> Iterator[Finding]:
         worst = min(child, key=piece.lean)
         if piece.lean(worst) <= piece.carpet:
             what = f"tips when a child of {notation.mass(CHILD)} hangs on {one.moving.name}"
-            yield _finding("look at", piece, what, _said(piece, worst, notation), _scope(piece))
+            yield _finding("look at", piece, what, _said(piece, worst, notation), _scope(piece), at=worst)
 
 
 def _pulled(piece: _Piece, notation: Notation) -> Iterator[Finding]:
@@ -181,11 +182,21 @@ def _pulled(piece: _Piece, notation: Notation) -> Iterator[Finding]:
         return
     height = min(float(HAND_HOLD.mm), float(piece.height.mm))
     open_ = piece.swung(piece.open, loaded=False)
-    force = min(open_.kg * edge.inside(open_.at) / height for edge in edges(piece.hull))
+    behind = min(edge.inside(open_.at) for edge in edges(piece.hull))
+    force = float(tipping_pull(_mass(open_.kg), _length(behind), _length(height)).kg)
     if 0 < force < float(PULL.kg):
         pull, asked = masses_apart(Mass(Fraction(force).limit_denominator(1000)), PULL, notation)
         what = f"tips when it is pulled at the top with less than {asked}"
-        yield _finding("look at", piece, what, f"about {pull}", _scope(piece))
+        number = pull if pull.startswith("just") else f"about {pull}"
+        yield _finding("look at", piece, what, number, _scope(piece), at=open_)
+
+
+def _mass(kilograms: float) -> Mass:
+    return Mass(Fraction(kilograms))
+
+
+def _length(millimetres: float) -> Length:
+    return Length.of_mm(Fraction(millimetres))
 
 
 def _anchor(piece: _Piece, notation: Notation) -> Iterator[Finding]:
@@ -195,7 +206,7 @@ def _anchor(piece: _Piece, notation: Notation) -> Iterator[Finding]:
     if not _tall_and_heavy(piece) or not (narrow or _could_be_storage(piece)):
         return
     what = "is tall enough to be pulled or climbed over, though the estimates find that it stands"
-    yield _finding("for information", piece, what, _said(piece, piece.whole, notation), _scope(piece))
+    yield _finding("for information", piece, what, _said(piece, piece.whole, notation), _scope(piece), at=piece.whole)
 
 
 def _tall_and_heavy(piece: _Piece) -> bool:
@@ -259,7 +270,7 @@ def _sat_on(piece: _Piece, notation: Notation) -> Iterator[Finding]:
                 what = f"tips under somebody of {notation.mass(PERSON)} who sits down near its {face} edge"
                 number, source = _said(piece, worst, notation), f"{ESTIMATE}; {PRACTICE}"
                 remedy = "Set its feet further out, or let the top stand out less."
-                yield _finding("look at", piece, what, number, source, remedy)
+                yield _finding("look at", piece, what, number, source, remedy, at=worst)
 
 
 def _sitting(piece: _Piece, part: Part) -> tuple[Face, Weighed]:
@@ -285,15 +296,23 @@ def _said(piece: _Piece, weight: Weighed, notation: Notation) -> str:
     return f"its weight acts {notation.length(Length.of_mm(round(out)))} outside its footing"
 
 
+def _over(piece: _Piece, weight: Weighed) -> str:
+    """Over which side of what it stands on it would go first."""
+    least = min(edges(piece.hull), key=lambda edge: round(edge.inside(weight.at), 6))
+    across, deep = least.end[0] - least.start[0], least.end[1] - least.start[1]
+    out: Face = ("right" if deep > 0 else "left") if abs(deep) > abs(across) else ("back" if across < 0 else "front")
+    return f"over its {out} edge"
+
+
 def _finding(  # noqa: PLR0917 - what a finding of this check is made of
-    level: Level, piece: _Piece, what: str, number: str, source: str, remedy: str = _ANCHOR
+    level: Level, piece: _Piece, what: str, number: str, source: str, remedy: str = _ANCHOR, *, at: Weighed
 ) -> Finding:
     return Finding(
         level,
         "tips over",
         piece.build.name,
         f"{piece.build.name} {what}, by this estimate.",
-        "",
+        _over(piece, at),
         number,
         source,
         _ON_CASTERS if remedy == _ANCHOR and any(item.kind == "caster" for item in piece.build.items) else remedy,

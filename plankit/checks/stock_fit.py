@@ -52,7 +52,8 @@ def sheet_sizes(stock: Sheet, shop: Shop | None) -> Sizes:
     whole = listed or [(stock.length, stock.width)]
     offcuts = shop.offcuts_of(stock.name) if shop else ()
     sizes = [(length - trim, width - trim) for length, width in whole]
-    return [*sizes, *((one.length, one.width) for one in offcuts if one.width is not None)], source
+    clear = [(one.length, offcut.width) for offcut in offcuts for one in offcut.clear() if offcut.width is not None]
+    return [*sizes, *clear], source
 
 
 def _over(part: Part, length: Length, width: Length, size: tuple[Length, Length]) -> tuple[Length, Length]:
@@ -106,7 +107,7 @@ def _longest(stock: Lumber, shop: Shop | None) -> tuple[Length, str]:
     trim = shop.board_trim * 2 if shop else Length.zero()
     listed = [entry.length for entry in shop.prices.sizes_of(stock.name)] if shop else []
     source = PRICES.format(shop=shop.name) if shop and listed else USUAL
-    offcuts = [one.length for one in shop.offcuts_of(stock.name)] if shop else []
+    offcuts = [one.length for offcut in shop.offcuts_of(stock.name) for one in offcut.clear()] if shop else []
     lengths = [length - trim for length in (listed or stock.lengths)] + offcuts
     return max(lengths, key=lambda length: length.mm), source
 

@@ -1,16 +1,18 @@
 """How far tops, shelves and seats bend under what lies or sits on them."""
 
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import isqrt
 
 from plankit.build import Build
-from plankit.checks.spans import Span, bare_spans, span_of
+from plankit.checks.spans import Carried, Overhang, Span, bare_spans, carried
+from plankit.checks.weakened import weakened
 from plankit.checks.wording import gathered, told_apart
 from plankit.finding import Finding
-from plankit.parts import Part
+from plankit.parts import AXIS_OF, Part
 from plankit.stock import Lumber
-from plankit.units import MM_IN, L, Length, Mass, Notation
+from plankit.units import MM_IN, L, Length, Mass, Notation, decimal
 
 LIMIT = Fraction(1, 144)
 """The most a loaded shelf may bend, as a share of its span (AWS 2009 section 10, 1.2.21.3)."""
@@ -33,13 +35,19 @@ ACROSS_SOLID, ACROSS_PANEL = Fraction(1, 15), Fraction(1, 2)
 five plies and more about a half)."""
 UNIFORM, CENTRED = Fraction(5, 384), Fraction(1, 48)
 """Simply supported beams: load spread evenly, load in the middle (Wood Handbook table 9-1)."""
-FIXED, FIXED_CENTRED = Fraction(1, 384), Fraction(1, 192)
-"""Beams whose ends cannot turn; shelves in dadoes are nearer to simply supported ones (Wood Handbook table 9-1)."""
 OVERHANG, OVERHANG_END = Fraction(1, 8), Fraction(1, 3)
 """What stands out beyond its last support, at its end: load spread evenly, load at the end (strength of materials)."""
+TWICE = 2
+"""What stands out counts as a span of twice its length (building codes, from memory)."""
+MUCH = Fraction(1, 4)
+"""An overhang of more than so much of the span behind it is told where a load says nothing of it."""
+WEAK = Fraction(21, 20)
+"""Cuts that make a part bend more than this many times as far are named."""
 _PERSON = "common practice: 250 lb, span ÷ 144"
 _BEAM = "Wood Handbook eq. 9-2, simple span"
+_OUT = "strength of materials: a beam that runs on beyond its support"
 _AWS = "Architectural Woodwork Standards 2009, section 10: 40 psf, span ÷ 144"
+_USUAL = "span ÷ 144"
 NO_WEIGHT = Mass(Fraction(0))
 
 
@@ -53,6 +61,7 @@ class Load:
     middle  a weight in the middle of the span
     lasting whether it stays for good, so that the wood creeps under it
     source  where the number comes from
+    limit   the most the part may bend, as a share of its span; None where nobody says
     """
 
     part: str
@@ -61,6 +70,7 @@ class Load:
     middle: Mass = NO_WEIGHT
     lasting: bool = True
     source: str = "given by the author"
+    limit: Fraction | None = None
 
 
 def sag(  # noqa: PLR0917 - a beam has this many numbers
@@ -117,22 +127,34 @@ def creep_of(part: Part) -> Fraction:
     return CREEP_SOLID if isinstance(part.stock, Lumber) else CREEP_PANEL
 
 
-def strength(build: Build, notation: Notation, loads: tuple[Load, ...] = ()) -> tuple[Finding, ...]:
-    """Return a finding for every part that bends too far under its loads.
+def strength(
+    build: Build, notation: Notation, loads: tuple[Load, ...] = (), limit: Fraction = LIMIT
+) -> tuple[Finding, ...]:
+    """Return a finding for every part that bends too far under its loads, between its supports or beyond them.
 
     loads  what the author says; tops and shelves that carry nothing else are taken as loaded shelves, and
            a top low enough to sit on must also carry a person, unless she says otherwise
+    limit  the most a part may bend, as a share of its span, where its load does not say
     """
     spoken = {load.part for load in loads}
     taken = [load for load in usual_loads(build) if load.part not in spoken]
-    found = []
+    found: list[Finding] = []
+    held: dict[str, Carried] = {}
     for load in (*loads, *taken):
+        if not load.psf and not load.middle.kg:
+            continue  # its author says that it carries nothing
         part = build.part(load.part)
-        span = span_of(part, build)
-        if span is not None:
-            found += _bends(part, span, load, notation)
-        else:
+        if part.id not in held:
+            held[part.id] = carried(part, build)
+        span, asked = held[part.id].span, replace(load, limit=load.limit or limit)
+        if not load.psf and not load.middle.kg:
+            continue
+        if span is None:
             found.append(_not_reckoned(part, load))
+            continue
+        found += _bends(part, span, asked, notation)
+        for out in held[part.id].overhangs:
+            found += _droops(part, out, asked, notation)
     return gathered(found)
 
 
@@ -177,31 +199,93 @@ def deflection(part: Part, span: Span, load: Load) -> Length:
     psi = stiffness(part, span.along)
     wide = span.width
     spread = load.psf * span.clear.inches * wide.inches / 144
-    total = sag(spread, span.clear, wide, part.thickness, psi) if spread else Length.zero()
+    total = Length.zero()
+    if spread:
+        total += sag(spread, span.clear, wide, part.thickness, psi) * weakened(part, span, centred=False)
     if load.middle.kg:
         strip = wide if wide.mm < STRIP.mm else STRIP
-        total += sag(load.middle.lb, span.clear, strip, part.thickness, psi, CENTRED)
+        middle = sag(load.middle.lb, span.clear, strip, part.thickness, psi, CENTRED)
+        total += middle * weakened(part, span, centred=True)
     return total * (creep_of(part) if load.lasting else Fraction(1))
+
+
+def droop(part: Part, out: Overhang, load: Load) -> Length:
+    """Return how far the end of an overhang goes down under a load in the end, creep included where it stays.
+
+    What is spread evenly lies on the span behind as well, which lifts the end; a weight that comes and goes
+    (a person) comes to the end, one that stays lies in the middle of the span and lifts it.
+    source  strength of materials: W a³ (1/8 + L/6a − L³/24a³) / E I, and P a³ (1/3 + L/3a) / E I at the end
+    """
+    psi, wide, ratio = stiffness(part, AXIS_OF[out.face]), out.width, out.back.mm / out.out.mm
+    spread = load.psf * out.out.inches * wide.inches / 144
+    total = Length.zero()
+    if spread:
+        shape = OVERHANG + ratio / 6 - ratio**3 / 24
+        total += sag(spread, out.out, wide, part.thickness, psi, max(shape, Fraction(0)))
+    if load.middle.kg and not load.lasting:
+        strip = wide if wide.mm < STRIP.mm else STRIP
+        total += sag(load.middle.lb, out.out, strip, part.thickness, psi, OVERHANG_END + ratio / 3)
+    return total * (creep_of(part) if load.lasting else Fraction(1))
+
+
+def _droops(part: Part, out: Overhang, load: Load, notation: Notation) -> Iterator[Finding]:
+    """An overhang that bends too far, or that a load in the middle of the span says nothing of."""
+    far, limit = notation.length(out.out), load.limit or LIMIT
+    if load.middle.kg and load.lasting and not load.psf and out.out.mm > out.back.mm * MUCH:
+        yield Finding(
+            "for information",
+            "load not reckoned",
+            part.name,
+            f"{part.name} runs on {far} beyond its last support, and its load ({load.what}) is reckoned in the "
+            "middle of its span only.",
+            f"at its {out.face} end",
+            source=_BEAM,
+            remedy="If something lies or sits out there, say so with psf=…, or with lasting=False.",
+        )
+    bent, allowed = droop(part, out, load), out.out * TWICE * limit
+    if bent.mm <= allowed.mm:
+        return
+    bends, most = told_apart(bent, allowed, notation)
+    creep = ", creep included" if load.lasting else ""
+    yield Finding(
+        "look at",
+        "bends too far",
+        part.name,
+        f"{part.name} stands out {far} beyond its last support and bends too far there under {load.what}{creep}; "
+        f"{most} is the limit.",
+        f"at its {out.face} end",
+        bends,
+        f"{_OUT}; {_source(load)}",
+        f"Set the support further out, or use thicker stock.{_way_out(load)}",
+    )
+
+
+def _source(load: Load) -> str:
+    """Where a load comes from, with the limit that counts for it."""
+    limit = load.limit or LIMIT
+    return load.source.replace(_USUAL, f"span ÷ {decimal(1 / limit, 1)}") if limit != LIMIT else load.source
 
 
 def _bends(part: Part, span: Span, load: Load, notation: Notation) -> list[Finding]:
     bent = deflection(part, span, load)
-    allowed = span.clear * LIMIT
+    allowed = span.clear * (load.limit or LIMIT)
     if bent.mm <= allowed.mm:
         return []
     creep = ", creep included" if load.lasting else ""
+    weak = max(weakened(part, span, centred=one) for one in (False, True)) > WEAK
+    cut = ", weakened by its cuts," if weak else ""
     bends, most = told_apart(bent, allowed, notation)
     return [
         Finding(
             "look at",
             "bends too far",
             part.name,
-            f"{part.name} spans {notation.length(span.clear)} and bends too far under {load.what}{creep}; "
+            f"{part.name} spans {notation.length(span.clear)}{cut} and bends too far under {load.what}{creep}; "
             f"{most} is the limit.",
             f"across the span, {'left to right' if span.along == 'x' else 'front to back'}",
             bends,
-            f"{_BEAM}; {load.source}",
-            _advice(part, span, load, bent, notation) + _way_out(load),
+            f"{_BEAM}; {_source(load)}",
+            ("Cut less out of it. " if weak else "") + _advice(part, span, load, bent, notation) + _way_out(load),
         )
     ]
 
@@ -220,7 +304,7 @@ def _way_out(load: Load) -> str:
 
 def _advice(part: Part, span: Span, load: Load, bent: Length, notation: Notation) -> str:
     """Say how short the span would have to be: deflection over span grows with its cube, or its square."""
-    ratio = span.clear.mm * LIMIT / bent.mm
+    ratio = span.clear.mm * (load.limit or LIMIT) / bent.mm
     power = 3 if load.psf else 2
     scaled = span.clear.inches**power * ratio
     root = _cube_root(int(scaled)) if power == 3 else isqrt(int(scaled))

@@ -9,6 +9,7 @@ from plankit.checks.balance import together, weighed
 from plankit.checks.hung import never_opened
 from plankit.checks.opened import move
 from plankit.checks.people import supported
+from plankit.checks.swing_both import open_together
 from plankit.checks.swing_gaps import gaps, small_gaps
 from plankit.checks.wording import PRACTICE, spot
 from plankit.finding import Finding
@@ -38,7 +39,7 @@ def swing(build: Build, notation: Notation) -> tuple[Finding, ...]:
         found += _going_in(build, swept, notation)
         found += _load(build, swept, notation)
         found += gaps(build, moving, notation)
-    return (*found, *never_opened(build))
+    return (*found, *open_together(build, notation), *never_opened(build))
 
 
 def _pulled(build: Build, swept: Sweep, notation: Notation) -> Iterable[Finding]:
@@ -56,8 +57,14 @@ def _pulled(build: Build, swept: Sweep, notation: Notation) -> Iterable[Finding]
         _spot(met, build, notation),
         notation.length(met.travel),
         GEOMETRY,
-        f"Move {met.name} out of its way, or make {moving.name} smaller.",
+        f"Move {met.name} out of its way, or make {moving.name} smaller{_through_a_frame(met)}.",
     )
+
+
+def _through_a_frame(met: Meeting) -> str:
+    """What helps a drawer that comes out through a face frame; "" for any other."""
+    framed = met.name.casefold().endswith((" stile", " rail"))
+    return "; through a face frame it comes with plan.drawer(…, frame=…, blocks=…)" if framed else ""
 
 
 def _out(met: Meeting, notation: Notation) -> str:
@@ -66,8 +73,7 @@ def _out(met: Meeting, notation: Notation) -> str:
 
 def meant_angle(swept: Sweep) -> Angle | None:
     """Return how far something should open: as its author says, or else to its stop; None where neither is."""
-    stop = swept.stop()
-    return swept.moving.opens if swept.moving.opens is not None else stop.angle if stop else None
+    return swept.meant
 
 
 def _opening(build: Build, swept: Sweep, notation: Notation) -> Iterable[Finding]:
@@ -177,7 +183,8 @@ def _drops_open(name: str) -> Finding:
         name,
         f"{name} drops as it opens, and nothing holds it there but its hinges, which tear out.",
         source=PRACTICE,
-        remedy="Add a chain or a stay, or a part that it comes to lie on, and name it with stop=….",
+        remedy="Add a part that it comes to lie on, and name it with stop=…; or a stay: "
+        f'plan.buy("flap stay", 2, where="from the sides to the {name.lower()}").',
     )
 
 

@@ -22,6 +22,8 @@ LEAST_DIAMETERS = 6
 COUNTED = Fraction(1, 2)
 """Share of what a screw holds sideways by the table that is counted on for loads nobody has named: the board between
 stud and part lets it bend, and things are put down hard (common practice)."""
+FAR_TOO_MUCH = Fraction(7, 4)
+"""So many times what is counted on is no matter of opinion: it must be fixed, or the load be told (common practice)."""
 THREADED = Fraction(2, 3)
 """Share of a wood screw's length that is threaded (ASME B18.6.1, from memory)."""
 SOURCE = (
@@ -224,7 +226,8 @@ def _load(build: Build, stands: Wall, loads: tuple[Load, ...], notation: Notatio
     known = _weighs(build, stands, loads, Fraction(1))
     all_of_it = _weighs(build, stands, (*loads, *usual), COUNTED)
     many = notation.count(len(stands.screws), "screw")
-    found, level = (known, "must fix") if known.ratio > 1 else (all_of_it, "look at")
+    found = known if known.ratio > 1 else all_of_it
+    level = "must fix" if known.ratio > 1 or all_of_it.ratio > FAR_TOO_MUCH else "look at"
     what = "what its author says it carries" if loads else "nothing in it"
     what = what if found is known else "what commonly lies on its shelves" if usual else what
     weight = notation.mass(found.weight)

@@ -114,7 +114,7 @@ def where_it_enters(part: Part, heading: Face, head: Point, tip: Point) -> Point
 def where_it_leaves(through: Part, into: Part, fastener: Fastener) -> Point:
     """Return where a fastener leaves the part it is driven through; where it enters the other, if that is one part."""
     heading, head, tip = fastener.heading, fastener.head, fastener.tip
-    if through.id == into.id:
+    if through.id == into.id or fastener.leans != through.leans:
         return where_it_enters(into, heading, head, tip)
     plane = exit_plane(through, heading, head, tip)
     return on_line(head, tip, AXIS_OF[heading], plane)

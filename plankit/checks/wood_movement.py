@@ -2,14 +2,28 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
-from plankit.build import Build, Joint, movement
+from plankit.build import Build, Fastener, Joint, movement, touching
 from plankit.build.held import held_together
-from plankit.build.movement import DAMP, DRY
+from plankit.build.movement import INDOORS, Air
 from plankit.checks.blocks import Taken, shares, taken
 from plankit.checks.wording import PRACTICE, gathered
 from plankit.finding import Finding, Level
-from plankit.parts import AXES, AXIS_OF, HIGH, LOW, Axis, Groove, Part
+from plankit.parts import (
+    AXES,
+    AXIS_OF,
+    HIGH,
+    LOW,
+    Axis,
+    Box,
+    Groove,
+    Part,
+    spot_after,
+    turning,
+    turning_back,
+    way_after,
+)
 from plankit.stock import Lumber
 from plankit.units import L, Length, Notation, largest
 
@@ -36,26 +50,33 @@ class _Hold:
     by: Part
 
 
-def wood_movement(build: Build, notation: Notation) -> tuple[Finding, ...]:
+def wood_movement(build: Build, notation: Notation, air: Air = INDOORS) -> tuple[Finding, ...]:
     """Return findings about solid wood that moves across its grain between a dry and a damp season.
 
     Plywood hardly moves and is left out; so is wood that is held by what moves along with it.
+
+    air  the humidities of the dry season and the damp one
     """
-    found = [*_all_held(build, notation), *_all_grooved(build, notation), *_all_doors(build, notation)]
+    found = [
+        *_all_held(build, notation, air),
+        *_all_grooved(build, notation, air),
+        *_all_doors(build, notation, air),
+        *_all_between(build, notation, air),
+    ]
     return gathered(found)
 
 
-def seasons(notation: Notation) -> str:
+def seasons(notation: Notation, air: Air = INDOORS) -> str:
     """Say between which humidities the movement is reckoned."""
-    return f"between {notation.percent(DRY)} and {notation.percent(DAMP)} relative humidity at 70 °F"
+    return f"between {notation.percent(air[0])} and {notation.percent(air[1])} relative humidity at 70 °F"
 
 
-def _all_held(build: Build, notation: Notation) -> Iterator[Finding]:
+def _all_held(build: Build, notation: Notation, air: Air) -> Iterator[Finding]:
     for part in build.parts:
         if isinstance(part.stock, Lumber) and part.width.mm > NARROW.mm:
             span = held_across(build, part)
-            if span.mm > NARROW.mm and movement(part.stock, span).mm > GIVES.mm:
-                yield _held(part, span, movement(part.stock, span), notation)
+            if span.mm > NARROW.mm and movement(part.stock, span, *air).mm > GIVES.mm:
+                yield _held(part, span, movement(part.stock, span, *air), notation, air)
 
 
 def held_across(build: Build, part: Part) -> Length:
@@ -80,29 +101,55 @@ def _hold(build: Build, joint: Joint, part: Part) -> _Hold | None:
         return None
     other = build.part(joint.to if joint.holds == part.id else joint.holds)
     axis = part.across
-    if part.leans != other.leans or _moves_along(other, axis):
+    if moves_along(other, part):
         return None
     if joint.kind == "glue":
-        region = joint.contact.region
-        return _Hold(region.low(axis), region.high(axis), other)
-    fixed = [one.head.along(axis) for one in joint.fasteners if one.travel is None]
+        region = _glued_on(joint, part, other)
+        return _Hold(region.low(axis), region.high(axis), other) if region is not None else None
+    fixed = [_head_along(part, one) for one in joint.fasteners if one.travel is None]
     if not fixed:
         return None
     return _Hold(min(fixed, key=lambda at: at.mm), max(fixed, key=lambda at: at.mm), other)
 
 
-def _moves_along(part: Part, axis: Axis) -> bool:
-    """Whether a part swells and shrinks along an axis itself: solid wood, wide across its grain."""
+def _glued_on(joint: Joint, part: Part, other: Part) -> Box | None:
+    """Where a part is glued to another, in its own axes before it leans."""
+    if part.leans == other.leans or joint.holds == part.id:
+        return joint.contact.region
+    found = touching(part, other)
+    return found.region if found is not None else None
+
+
+def _head_along(part: Part, fastener: Fastener) -> Length:
+    """Where a fastener's head is along a part's width, in the part's axes before it leans."""
+    if fastener.leans == part.leans:
+        return fastener.head.along(part.across)
+    head = spot_after(turning_back(part.leans), fastener.ends_mm()[0])
+    return Length.of_mm(Fraction(round(head[AXES.index(part.across)] * 1000), 1000))
+
+
+def _lies_along(part: Part, other: Part) -> Axis:
+    """The axis of a part, before it leans, that lies most nearly along another's width."""
+    if part.leans == other.leans:
+        return other.across
+    x, y, z = (float(axis == other.across) for axis in AXES)
+    way = way_after(turning_back(part.leans), way_after(turning(other.leans), (x, y, z)))
+    return max(AXES, key=lambda axis: abs(way[AXES.index(axis)]))
+
+
+def moves_along(part: Part, other: Part) -> bool:
+    """Tell whether a part swells and shrinks along another's width itself: solid wood, wide across its grain."""
+    axis = _lies_along(part, other)
     return isinstance(part.stock, Lumber) and part.grain != axis and part.box.extent(axis).mm > NARROW.mm
 
 
 def _stiff_groups(build: Build, part: Part) -> list[set[str]]:
     """Parts joined to one another, this one left out, through such as do not move along its width themselves."""
-    stays = [one.id for one in build.parts if one.id != part.id and not _moves_along(one, part.across)]
+    stays = [one.id for one in build.parts if one.id != part.id and not moves_along(one, part)]
     return held_together(stays, ((joint.holds, joint.to) for joint in build.joints))
 
 
-def _held(part: Part, span: Length, moves: Length, notation: Notation) -> Finding:
+def _held(part: Part, span: Length, moves: Length, notation: Notation, air: Air) -> Finding:
     sure = span.mm >= WIDE.mm and moves.mm >= CRACKS.mm
     level: Level = "must fix" if sure else "look at"
     ends = "cracks or bows" if sure else "may crack, or bow what holds it"
@@ -113,18 +160,18 @@ def _held(part: Part, span: Length, moves: Length, notation: Notation) -> Findin
         f"{part.name} is held over {notation.length(span)} of its width by parts that do not move with it, and "
         f"{ends} as it widens and shrinks with the seasons.",
         _WAY[part.across],
-        f"moves {notation.length(moves)} {seasons(notation)}",
+        f"moves {notation.length(moves)} {seasons(notation, air)}",
         f"{SOURCE}; {PRACTICE}: up to {notation.length(NARROW)} is left alone",
         "Hold it along one line and let the rest slide: slots across the grain, or buttons, and no glue there.",
     )
 
 
-def _all_grooved(build: Build, notation: Notation) -> Iterator[Finding]:
+def _all_grooved(build: Build, notation: Notation, air: Air) -> Iterator[Finding]:
     for part in build.parts:
         if isinstance(part.stock, Lumber) and part.width.mm > NARROW.mm and not part.leans:
             rooms = _rooms_in_grooves(build, part)
             if len(rooms) == 2:
-                yield from _too_tight(part, rooms[0] + rooms[1], "in its grooves", notation)
+                yield from _too_tight(part, rooms[0] + rooms[1], "in its grooves", notation, air)
 
 
 def _rooms_in_grooves(build: Build, part: Part) -> list[Length]:
@@ -156,10 +203,10 @@ def _groove_round(part: Part, other: Part, high: bool) -> Length | None:
     return None
 
 
-def _too_tight(part: Part, room: Length, where: str, notation: Notation) -> Iterator[Finding]:
+def _too_tight(part: Part, room: Length, where: str, notation: Notation, air: Air) -> Iterator[Finding]:
     if not isinstance(part.stock, Lumber):
         return
-    moves = movement(part.stock, part.width)
+    moves = movement(part.stock, part.width, *air)
     if room.mm >= moves.mm:
         return
     yield Finding(
@@ -167,7 +214,7 @@ def _too_tight(part: Part, room: Length, where: str, notation: Notation) -> Iter
         "no room to move",
         part.name,
         f"{part.name} is solid wood and has {notation.length(room)} to widen {where}; it moves more than that "
-        f"{seasons(notation)}.",
+        f"{seasons(notation, air)}.",
         _WAY[part.across],
         f"moves {notation.length(moves)}",
         f"{SOURCE}; if it is made of dry wood it needs all of it",
@@ -175,21 +222,44 @@ def _too_tight(part: Part, room: Length, where: str, notation: Notation) -> Iter
     )
 
 
-def _all_doors(build: Build, notation: Notation) -> Iterator[Finding]:
+def _all_doors(build: Build, notation: Notation, air: Air) -> Iterator[Finding]:
     movers = {part_id for moving in build.moving for part_id in moving.parts}
     fixed = [taken(part) for part in build.parts if part.id not in movers] if movers else []
     for moving in build.moving:
         front = build.part(moving.parts[0])
         if not isinstance(front.stock, Lumber) or front.width.mm <= NARROW.mm or front.leans:
             continue
-        gaps = [_gap_beside(taken(front), fixed, high) for high in (False, True)]
-        if all(gap is not None for gap in gaps):
-            room = sum((gap for gap in gaps if gap is not None), Length.zero())
-            yield from _too_tight(front, room, "between what stands beside it", notation)
+        beside = [found for high in (False, True) if (found := _beside(taken(front), fixed, high)) is not None]
+        if len(beside) > 1:
+            room = sum((gap for gap, _ in beside), Length.zero())
+            yield from _too_tight(front, room, "between what stands beside it", notation, air)
 
 
-def _gap_beside(front: Taken, fixed: Sequence[Taken], high: bool) -> Length | None:
-    """The gap between an edge of a door and what is fixed beside it, in the door's own plane; None for none."""
+def _all_between(build: Build, notation: Notation, air: Air) -> Iterator[Finding]:
+    """Solid parts shut in between two that are rigidly joined to one another past them."""
+    movers = {part_id for moving in build.moving for part_id in moving.parts}
+    solid = [part for part in build.parts if isinstance(part.stock, Lumber) and part.width.mm > NARROW.mm]
+    fixed = [taken(part) for part in build.parts if part.id not in movers] if solid else []
+    for part in solid:
+        if part.leans or part.id in movers or held_across(build, part).mm > NARROW.mm:
+            continue
+        others = [one for one in fixed if one.part.id != part.id]
+        beside = [found for high in (False, True) if (found := _beside(taken(part), others, high)) is not None]
+        if len(beside) > 1 and _rigidly_joined(build, part, beside[0][1], beside[1][1]):
+            room = beside[0][0] + beside[1][0]
+            names = " and ".join(dict.fromkeys(one.name for _, one in beside))
+            yield from _too_tight(part, room, f"between {names}", notation, air)
+
+
+def _rigidly_joined(build: Build, part: Part, one: Part, other: Part) -> bool:
+    """Whether two parts are held together past a third by what neither moves along its width nor yields."""
+    stays = [own.id for own in build.parts if own.id != part.id and not moves_along(own, part)]
+    links = ((joint.holds, joint.to) for joint in build.joints if joint.kind not in YIELDING)
+    return any({one.id, other.id} <= group for group in held_together(stays, links))
+
+
+def _beside(front: Taken, fixed: Sequence[Taken], high: bool) -> tuple[Length, Part] | None:
+    """The gap between an edge of a part and what is fixed beside it, in the part's own plane, and what that is."""
     axis = front.part.across
     index = AXES.index(axis)
     gaps = []
@@ -198,5 +268,5 @@ def _gap_beside(front: Taken, fixed: Sequence[Taken], high: bool) -> Length | No
             continue
         near, far = (front.part.box, other.part.box) if high else (other.part.box, front.part.box)
         if not other.part.leans and near.high(axis).mm <= far.low(axis).mm:
-            gaps.append(far.low(axis) - near.high(axis))
-    return min(gaps, key=lambda gap: gap.mm, default=None)
+            gaps.append((far.low(axis) - near.high(axis), other.part))
+    return min(gaps, key=lambda gap: gap[0].mm, default=None)

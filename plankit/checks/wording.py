@@ -47,23 +47,30 @@ def sharper(notation: Notation) -> Notation:
 
 
 def told_apart(one: Length, other: Length, notation: Notation) -> tuple[str, str]:
-    """Return two lengths in words that differ where the lengths do: as usual, else finely, else exactly."""
+    """Return two lengths in words that differ where the lengths do: as usual, else finely, else in decimals."""
     for words in (notation.length, sharper(notation).length):
         said = words(one), words(other)
         if (one.mm == other.mm) == (said[0].removeprefix(ROUNDED) == said[1].removeprefix(ROUNDED)):
             return said
+    for places in range(2, 9):
+        said = _in_decimals(one, places, notation), _in_decimals(other, places, notation)
+        if said[0].removeprefix(ROUNDED) != said[1].removeprefix(ROUNDED):
+            return said
     return notation.exact(one), notation.exact(other)
 
 
+def _in_decimals(length: Length, places: int, notation: Notation) -> str:
+    number = length.inches if notation.unit == "in" else length.mm
+    sign = "" if number == round(number, places) else ROUNDED
+    return f"{sign}{decimal(Fraction(number), places)}\u00a0{notation.unit}"
+
+
 def masses_apart(one: Mass, other: Mass, notation: Notation) -> tuple[str, str]:
-    """Return two weights in words; where rounding makes them the same, the first with how much more or less it is."""
+    """Return two weights in words; where rounding makes them the same, the first is "just over" the other or under."""
     said, against = notation.mass(one), notation.mass(other)
     if said != against or one.kg == other.kg:
         return said, against
-    unit = "lb" if notation.unit == "in" else "kg"
-    off = one.lb - other.lb if unit == "lb" else one.kg - other.kg
-    places = next((count for count in range(1, 6) if decimal(abs(off), count) != "0"), 6)
-    return f"{said}, {decimal(abs(off), places)}\u00a0{unit} {'more' if off > 0 else 'less'} than that", against
+    return f"just {'over' if one.kg > other.kg else 'under'} {said}", against
 
 
 def side(face: Face) -> str:

@@ -15,8 +15,13 @@ from plankit.cutting.whole_job import Group, Want
 
 type Measure = tuple[Callable[[int], int], int]
 
+type Measured = tuple[tuple[int, ...], int]
+"""How much of a measure each want takes up, and how much of it a sheet has."""
+
 _WORK = 400_000
 _NODES = 40_000
+_FEWER = 12
+"""How much less work goes into a few strong measures than into the strongest of all."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,6 +133,28 @@ def _fill(need: Fraction, offers: list[tuple[Fraction, int, int]]) -> Fraction:
         weight += taken * each
         need -= taken * holds
     return weight
+
+
+def measures(wants: tuple[Want, ...], along: int, across: int, number: int) -> tuple[Measured, ...]:
+    """Return the area and the pairs of dual feasible functions that ask for most sheets, the strongest first.
+
+    Each says how much of it one of each want takes up, lying the way that takes least, and how much one sheet has.
+    """
+    rows = [[(w.along, w.across) for w in want.ways if w.along <= along and w.across <= across] for want in wants]
+    alongs, acrosses = {a for row in rows for a, _ in row}, {b for row in rows for _, b in row}
+    first = [_table(f, alongs) for f in _functions(along, sorted(alongs), _FEWER * len(wants))]
+    second = [_table(f, acrosses) for f in _functions(across, sorted(acrosses), _FEWER * len(wants))]
+    found: dict[tuple[int, ...], int] = {}
+    for (f, f_room), (g, g_room) in product(first, second):
+        found.setdefault(tuple(min(f[a] * g[b] for a, b in row) for row in rows), f_room * g_room)
+    area = tuple(want.area for want in wants)
+    found.pop(area, None)
+
+    def asks(one: Measured) -> Fraction:
+        return Fraction(-sum(want.quantity * taken for want, taken in zip(wants, one[0], strict=True)), one[1])
+
+    ranked = sorted(found.items(), key=lambda one: (asks(one), one))
+    return tuple(sorted([(area, along * across), *ranked[: number - 1]], key=lambda one: (asks(one), one)))
 
 
 def _count_by_functions(wants: tuple[Want, ...], along: int, across: int) -> int:

@@ -5,6 +5,7 @@ level-oriented two-dimensional packing algorithms", SIAM Journal on Computing 9 
 decreasing. Two stages of cuts and a trimming cut; one stage where only one is allowed.
 """
 
+from collections import deque
 from dataclasses import dataclass, field
 
 from plankit.cutting.pack import Pack, Sheet
@@ -37,22 +38,32 @@ def first_fit(group: Group, axis: Axis = "x", *, choosy_first: bool = False) -> 
 
     choosy_first  place what may come from the fewest kinds of stock before the rest, which then fills up behind it
     """
-    sheets: list[_Open] = []
+    opened: list[_Open] = []
+    with_room: list[_Open] = []
+    smallest = min((want.ways[0].along for want in group.wants), default=0)
     used = [0] * len(group.rooms)
     for place, want, way in _tall_first(group, axis, choosy_first):
+        if group.board:
+            with_room = [board for board in with_room if board.strips[0].filled + smallest <= board.length]
+        open_now = {
+            on_hand: deque(s for s in with_room if s.kind in want.kinds and group.rooms[s.kind].on_hand == on_hand)
+            for on_hand in (True, False)
+        }
         for _ in range(want.quantity):
-            for on_hand in (True, False):
-                open_now = [
-                    s for s in sheets if s.kind in want.kinds and group.rooms[s.kind].on_hand == on_hand
-                ]
-                if any(_put(sheet, place, way, axis, group) for sheet in open_now):
+            for on_hand, mine in open_now.items():
+                # a sheet that had no room for one of these has none for the next
+                while mine and not _put(mine[0], place, way, axis, group):
+                    mine.popleft()
+                if mine:
                     break
                 new = _open(group, want, way, used, axis, on_hand=on_hand)
                 if new is not None:
-                    sheets.append(new)
+                    opened.append(new)
+                    with_room.append(new)
+                    mine.append(new)
                     _put(new, place, way, axis, group)
                     break
-    return Pack(tuple(Sheet(sheet.kind, 1, tuple(sheet.spots)) for sheet in sheets))
+    return Pack(tuple(Sheet(sheet.kind, 1, tuple(sheet.spots)) for sheet in opened))
 
 
 def _tall_first(group: Group, axis: Axis, choosy: bool) -> list[tuple[int, Want, Way]]:

@@ -21,7 +21,8 @@ def _lines(layout: Layout, unit: Unit) -> Iterator[str]:
     across = "" if kind.width is None else f" × {exact(kind.width, unit)}"
     copies = f", {layout.copies} cut like this" if layout.copies != 1 else ""
     yield f"{layout.stock}, {exact(kind.length, unit)}{across} {unit}{copies}:"
-    yield from (_line(cut, unit) for cut in layout.cuts)
+    saws = len({cut.tool for cut in layout.cuts}) > 1
+    yield from (_line(cut, unit, saws=saws) for cut in layout.cuts)
     if layout.offcuts:
         sizes = (
             exact(one.length, unit) + ("" if one.width is None else f" × {exact(one.width, unit)}")
@@ -30,7 +31,8 @@ def _lines(layout: Layout, unit: Unit) -> Iterator[str]:
         yield f"      keep: {', '.join(sizes)} {unit}"
 
 
-def _line(cut: Cut, unit: Unit) -> str:
+def _line(cut: Cut, unit: Unit, *, saws: bool) -> str:
     freed = " and ".join(name for name in (cut.frees, cut.also_frees) if name)
     what = f" → {freed}" if freed else ""
-    return f"  {cut.order:>2}. {cut.kind} {cut.of} at {exact(cut.setting, unit)} from its {cut.edge}{what}"
+    saw = f"{cut.tool}: " if saws else ""
+    return f"  {cut.order:>2}. {saw}{cut.kind} {cut.of} at {exact(cut.setting, unit)} from its {cut.edge}{what}"

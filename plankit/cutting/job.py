@@ -4,7 +4,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
+from plankit.cutting.saws import Saw
 from plankit.errors import AskedWrongly
+from plankit.shop.preferences import PREFERENCES
 from plankit.units import MM_IN, Length
 
 type Unit = Literal["in", "mm"]
@@ -22,6 +24,9 @@ class StockKind:
     price      of one, in the list's own money; None where it is not known; 0 for an offcut on hand
     trim_ends  lost at each of the two ends, the trimming cut included
     trim_edges lost at each of a sheet's two long edges, the trimming cut included
+    thickness  of the stock, mm; None where it is not known
+    mass       of one whole, kg; None where it is not known
+    breadth    a board's width, which is not laid out, mm; None where it is not known
     """
 
     name: str
@@ -31,6 +36,9 @@ class StockKind:
     price: Fraction | None = None
     trim_ends: Fraction = Fraction(0)
     trim_edges: Fraction = Fraction(0)
+    thickness: Fraction | None = None
+    mass: Fraction | None = None
+    breadth: Fraction | None = None
 
     @property
     def is_board(self) -> bool:
@@ -60,6 +68,7 @@ class Piece:
     width    None for a length off a board
     turns    True where the piece may lie either way; False where its length runs along the stock's
     sources  names of the stock it may come from; empty for any of its kind
+    strip    name of the strip it must come from, side by side with the others named so; empty for none
     """
 
     name: str
@@ -68,6 +77,7 @@ class Piece:
     quantity: int = 1
     turns: bool = False
     sources: tuple[str, ...] = ()
+    strip: str = ""
 
     @property
     def is_board(self) -> bool:
@@ -95,6 +105,9 @@ class Job:
     stages       at most so many stages of cuts, and one trimming cut that frees a piece; None: no limit
     keep_length  an offcut shorter than this is waste, mm (12 in: our own rule, after common practice)
     keep_width   an offcut of a sheet narrower than this is waste, mm (4 in: our own rule)
+    saws         those at hand, best liked first; none: a saw on a guide and one with a stop, without limits
+    lifting_limit  what one person may lift, kg; None: nothing is said of weights
+    prefer       what decides among ways that take equal stock, gravest first, by the names of `PREFERENCES`
     raises       AskedWrongly where two kinds of stock share a name, or two sizes of piece do
     """
 
@@ -105,6 +118,9 @@ class Job:
     stages: int | None = None
     keep_length: Fraction = 12 * MM_IN["in"]
     keep_width: Fraction = 4 * MM_IN["in"]
+    saws: tuple[Saw, ...] = ()
+    lifting_limit: Fraction | None = None
+    prefer: tuple[str, ...] = tuple(PREFERENCES)
 
     def __post_init__(self) -> None:
         _names_once(self)
@@ -189,6 +205,14 @@ def _sizes_real(job: Job) -> None:
             )
     if job.kerf < 0:
         raise AskedWrongly("the kerf is less than nothing.", where="kerf", remedy="Give 0 or more.")
+    names = [saw.name for saw in job.saws]
+    for name in names:
+        if names.count(name) > 1:
+            raise AskedWrongly("two saws share one name.", where="saws", given=repr(name),
+                               remedy="Name each differently.")  # fmt: skip
+    if job.saws and all(saw.kerf > job.kerf for saw in job.saws):
+        raise AskedWrongly("every saw takes a wider kerf than is planned for.", where="kerf",
+                           remedy="Plan with the widest kerf of the saws you use.")  # fmt: skip
     if job.stages is not None and job.stages < 1:
         raise AskedWrongly("there is no cutting in fewer than one stage.", where="stages", given=str(job.stages),
                            remedy="Give 1 or more, or leave it out for no limit.")  # fmt: skip

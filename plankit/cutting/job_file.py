@@ -3,17 +3,21 @@
 import json
 import re
 from fractions import Fraction
-from typing import Any, NoReturn
+from typing import Any, NoReturn, cast
 
 from plankit.cutting.job import Job, Piece, StockKind, Unit
+from plankit.cutting.saws import Saw, Way
 from plankit.errors import AskedWrongly, PlanError
 from plankit.reference.tables import meant
-from plankit.units import Money, read_mm
+from plankit.shop.tool import LEADS
+from plankit.units import Mass, Money, read_mm
 
-_JOB = {"unit", "kerf", "stock", "parts", "stages"}
-_STOCK = {"name", "length", "width", "available", "price", "trim"}
-_PART = {"name", "length", "width", "quantity", "grain", "from"}
+_JOB = {"unit", "kerf", "stock", "parts", "stages", "saws", "lifting_limit"}
+_STOCK = {"name", "length", "width", "available", "price", "trim", "thickness", "weight", "breadth"}
+_SAW = {"name", "led", "kerf", "longest_cut", "widest_rip", "widest_crosscut", "deepest_cut", "shortest_piece"}
+_PART = {"name", "length", "width", "quantity", "grain", "from", "strip"}
 _PRICE = re.compile(r"\$?\d{1,15}(\.\d{1,15})?", re.ASCII)
+_MASS = re.compile(r"(\d{1,9}(?:\.\d{1,9})?)\s*(lb|kg)?", re.ASCII)
 _LONGEST = Fraction(1_000_000)
 """No length in a job is above this, in mm (a kilometre): it is a slip of the pen."""
 _A_LENGTH = 'a length such as "23 1/4", "2 ft 3 in" or "590 mm"'
@@ -45,7 +49,13 @@ def job_from(found: object) -> Job:
     )
     kerf = _length(fields.get("kerf", "0"), "kerf", unit, least=0)
     stages = None if fields.get("stages") is None else _whole(fields["stages"], "stages", least=1)
-    return Job(stock, pieces, kerf, unit, stages)
+    saws = tuple(
+        _saw(one, f"saws[{n}]", unit, kerf) for n, one in enumerate(_list(fields.get("saws", []), "saws"))
+    )
+    limit = None if fields.get("lifting_limit") is None else _mass(fields["lifting_limit"], "lifting_limit", unit)
+    if limit is not None and all(kind.mass is None for kind in stock):
+        _wrong("lifting_limit", fields["lifting_limit"], "the weight of a stock beside it, or no lifting limit")
+    return Job(stock, pieces, kerf, unit, stages, saws=saws, lifting_limit=limit)
 
 
 def _stock(found: object, where: str, unit: Unit) -> StockKind:
@@ -62,6 +72,9 @@ def _stock(found: object, where: str, unit: Unit) -> StockKind:
         price=None if price is None else _price(price, f"{where}.price"),
         trim_ends=ends,
         trim_edges=Fraction(0) if width is None else edges,
+        thickness=_some_length(fields, "thickness", where, unit),
+        mass=None if fields.get("weight") is None else _mass(fields["weight"], f"{where}.weight", unit),
+        breadth=_some_length(fields, "breadth", where, unit),
     )
     if kind.clear_length <= 0 or kind.clear_width <= 0:
         _wrong(f"{where}.trim", fields.get("trim"), "a trim that leaves some of the stock")
@@ -81,7 +94,39 @@ def _part(found: object, where: str, unit: Unit, stock: tuple[StockKind, ...]) -
         quantity=_whole(fields.get("quantity", 1), f"{where}.quantity", least=0),
         turns=grain == "any" and width is not None,
         sources=_sources(fields.get("from"), f"{where}.from", stock, board=width is None),
+        strip=_text(fields["strip"], f"{where}.strip") if "strip" in fields else "",
     )
+
+
+def _saw(found: object, where: str, unit: Unit, kerf: Fraction) -> Saw:
+    """Return a saw from the words that a shop file has for it."""
+    fields = _object(found, where, _SAW, needed=("name", "led"))
+    led = fields["led"]
+    if not isinstance(led, str) or led not in LEADS:
+        _wrong(f"{where}.led", led, " or ".join(f'"{way}"' for way in LEADS))
+    reach = "widest_rip" if led == "fence" else "widest_crosscut"
+    longest, widest, deepest, shortest = (
+        _some_length(fields, name, where, unit)
+        for name in ("longest_cut", reach, "deepest_cut", "shortest_piece")
+    )
+    for name in {"widest_rip", "widest_crosscut"} - {reach if led in ("fence", "stop") else ""}:
+        if name in fields:
+            _wrong(f"{where}.{name}", fields[name], f"no such field: a saw led by {led} has no such limit")
+    own = kerf if fields.get("kerf") is None else _length(fields["kerf"], f"{where}.kerf", unit, least=0)
+    return Saw(_text(fields["name"], f"{where}.name"), cast(Way, led), own, longest, widest, deepest, shortest)
+
+
+def _some_length(fields: dict[str, Any], name: str, where: str, unit: Unit) -> Fraction | None:
+    return None if fields.get(name) is None else _length(fields[name], f"{where}.{name}", unit)
+
+
+def _mass(found: object, where: str, unit: Unit) -> Fraction:
+    """Return a weight in kg; one without a unit is in pounds beside inches, in kilograms beside millimetres."""
+    read = _MASS.fullmatch(str(found).strip()) if isinstance(found, str | int) else None
+    if read is None or isinstance(found, bool) or not Fraction(read[1]):
+        _wrong(where, found, 'a weight such as "40 lb" or "18 kg"')
+    number, name = Fraction(read[1]), read[2] or ("lb" if unit == "in" else "kg")
+    return Mass.of_pounds(number).kg if name == "lb" else number
 
 
 def _sources(found: object, where: str, stock: tuple[StockKind, ...], *, board: bool) -> tuple[str, ...]:

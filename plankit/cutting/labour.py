@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from plankit.cutting.solver import Offer, Work
 from plankit.cutting.whole_job import Group
 
-FIXED = 400
+FIXED = 300
 """What the fixed work of one group may come to, in hundredths of a second of a slow machine."""
 
 _FILL = 10

@@ -1,16 +1,19 @@
 """One board or sheet as it is to be cut: the pieces, the offcuts and the cuts, exact, in millimetres."""
 
-from collections import deque
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
 from plankit.cutting.job import Job, StockKind
-from plankit.cutting.slicing import Cell
+from plankit.cutting.slicing import Axis, Cell
+from plankit.cutting.strips import members
+from plankit.cutting.tree import Node
 from plankit.cutting.whole_job import Group
 
 type CutKind = Literal["rip", "crosscut", "trim"]
 type Edge = Literal["end 0", "end 1", "edge 0", "edge 1"]
+type Support = Literal["bearers", "sawhorses", "outfeed", "stands", "bench", ""]
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +56,12 @@ class Cut:
     setting  from that edge to the near side of the kerf, mm: the size of the first piece it gives
     gives    names of the two it gives; the second is None where the cut runs off the edge
     frees    the part it frees first, also_frees the one on the other side of the kerf
+    group    number of the setting it is made with, counted through the whole answer; 0 where nobody counted
+    mass     of the piece it divides, kg, as it comes to the cut; None where it is not known
+    people   how many it takes: two where the piece must be lifted and is above the limit
+    support  what carries the work: "bearers" flat under all of it, "sawhorses", "outfeed" behind the saw, "stands"
+             beside it, "bench"
+    rail_on  which of the two it gives a guide rail lies on: "first" or "second"; empty for other saws
     """
 
     order: int
@@ -64,6 +73,11 @@ class Cut:
     gives: tuple[str, str | None]
     frees: str | None = None
     also_frees: str | None = None
+    group: int = 0
+    mass: Fraction | None = None
+    people: int = 1
+    support: Support = ""
+    rail_on: Literal["first", "second", ""] = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +85,8 @@ class Layout:
     """One kind of stock, cut so; as many copies as are cut the same.
 
     stages  stages of cuts it takes, the trimming of stock and of single pieces not counted
+    name    what the whole is called in its cuts: s1
+    tree    what lies beside what, from which the cuts are made
     """
 
     kind: StockKind
@@ -79,6 +95,8 @@ class Layout:
     offcuts: tuple[Offcut, ...]
     cuts: tuple[Cut, ...]
     stages: int
+    name: str = "s1"
+    tree: Node | None = None
 
     @property
     def stock(self) -> str:
@@ -122,7 +140,39 @@ def layout_of(cell: Cell, frame: Frame, name: str = "s1") -> Layout:
     pieces: list[Placed] = []
     offcuts: list[Offcut] = []
     _walk(cell, (0, 0), frame, pieces, offcuts)
-    return Layout(frame.kind, 1, tuple(pieces), tuple(offcuts), _cuts(cell, frame, name), cell.stages())
+    return Layout(frame.kind, 1, tuple(pieces), tuple(offcuts), (), cell.stages(), name, tree_of(cell, frame))
+
+
+def _placed(whole: Placed, frame: Frame) -> Iterator[Placed]:
+    """Give the piece, or where it is a strip, its pieces along it."""
+    strip = members(frame.job, whole.part)
+    if not strip:
+        yield whole
+    for one in strip:
+        if whole.turned:
+            yield replace(whole, part=one.name, y=whole.y + one.start, width=one.length)
+        else:
+            yield replace(whole, part=one.name, x=whole.x + one.start, length=one.length)
+
+
+def tree_of(cell: Cell, frame: Frame) -> Node:
+    """Return the same tree in millimetres, without kerfs."""
+    length = frame.size(cell.along)
+    width = Fraction(1) if frame.group.board else frame.size(cell.across)
+    name = frame.group.wants[cell.want].name if cell.want >= 0 else ""
+    if strip := members(frame.job, name):
+        axis: Axis = "y" if cell.turned else "x"
+        sizes = [(length, one.length) if cell.turned else (one.length, width) for one in strip]
+        row = tuple(Node(*size, one.name) for size, one in zip(sizes, strip, strict=True))
+        return row[0] if len(row) == 1 else Node(length, width, axis=axis, parts=row)
+    return Node(
+        length,
+        width,
+        name,
+        cell.is_waste and frame.keeps(cell),
+        cell.axis,
+        tuple(tree_of(part, frame) for part in cell.parts),
+    )
 
 
 def _walk(cell: Cell, at: tuple[int, int], frame: Frame, pieces: list[Placed], offcuts: list[Offcut]) -> None:
@@ -131,87 +181,9 @@ def _walk(cell: Cell, at: tuple[int, int], frame: Frame, pieces: list[Placed], o
     at_y = Fraction(0) if frame.group.board else frame.kind.trim_edges + y * frame.group.measure
     size, across = frame.size(cell.along), frame.across(cell.across)
     if cell.want >= 0:
-        pieces.append(Placed(frame.group.wants[cell.want].name, at_x, at_y, size, across, cell.turned))
+        pieces += _placed(Placed(frame.group.wants[cell.want].name, at_x, at_y, size, across, cell.turned), frame)
     elif cell.is_waste and frame.keeps(cell):
         offcuts.append(Offcut(at_x, at_y, size, across))
     for part in cell.parts:
         _walk(part, (x, y), frame, pieces, offcuts)
         x, y = (x + part.along, y) if cell.axis == "x" else (x, y + part.across)
-
-
-def _cuts(cell: Cell, frame: Frame, name: str) -> tuple[Cut, ...]:
-    names = _Names(name)
-    cuts = _trims(frame, names)
-    if cuts:  # a piece as large as the trimmed stock is freed by its last trim
-        cuts[-1] = replace(cuts[-1], frees=_part(cell, frame))
-    waiting = deque([(cell, cuts[-1].gives[0] if cuts else name)])
-    while waiting:
-        found, called = waiting.popleft()
-        if found.axis is not None:
-            cuts += _divide(found, called, frame, names, waiting)
-    return tuple(replace(cut, order=order) for order, cut in enumerate(cuts, start=1))
-
-
-class _Names:
-    """Names for what comes off one sheet: s1a, s1b … s1z, s1aa."""
-
-    def __init__(self, base: str) -> None:
-        self._base = base
-        self._count = 0
-
-    def next(self) -> str:
-        self._count += 1
-        number, letters = self._count, ""
-        while number:
-            number, digit = divmod(number - 1, 26)
-            letters = chr(ord("a") + digit) + letters
-        return self._base + letters
-
-
-def _trims(frame: Frame, names: _Names) -> list[Cut]:
-    """Return the cuts that square up the raw stock: far edge and near edge, far end and near end."""
-    kind, cuts, called = frame.kind, [], names._base
-    edges: list[tuple[Edge, Fraction]] = []
-    if kind.width is not None and kind.trim_edges:
-        edges += [("edge 0", kind.width - kind.trim_edges), ("edge 1", kind.clear_width)]
-    if kind.trim_ends:
-        edges += [("end 0", kind.length - kind.trim_ends), ("end 1", kind.clear_length)]
-    for edge, setting in edges:
-        left = kind.trim_edges if edge.startswith("edge") else kind.trim_ends
-        gives = (names.next(), names.next() if left > frame.job.kerf else None)
-        cuts.append(Cut(0, "trim", _tool(frame), edge, setting, called, gives))
-        called = gives[0]
-    return cuts
-
-
-def _divide(
-    cell: Cell, called: str, frame: Frame, names: _Names, waiting: deque[tuple[Cell, str]]
-) -> list[Cut]:
-    """Return the cuts that part one row, one after the other from edge 0 or end 0."""
-    cuts: list[Cut] = []
-    x = cell.axis == "x"
-    room = cell.along if x else cell.across
-    last = len(cell.parts) - 1
-    for place, part in enumerate(cell.parts[:-1]):
-        size = part.along if x else part.across
-        room -= size
-        rest = cell.parts[last] if place == last - 1 else None
-        gives = (names.next(), names.next() if frame.size(room) > 0 else None)
-        cuts.append(Cut(
-            0, "crosscut" if x else "rip", _tool(frame), "end 0" if x else "edge 0", frame.size(size), called, gives,
-            _part(part, frame) or (_part(rest, frame) if rest else None),
-            _part(rest, frame) if rest and _part(part, frame) else None,
-        ))  # fmt: skip
-        waiting.append((part, gives[0]))
-        if rest is not None and gives[1] is not None:
-            waiting.append((rest, gives[1]))
-        called = gives[1] or called
-    return cuts
-
-
-def _part(cell: Cell, frame: Frame) -> str | None:
-    return frame.group.wants[cell.want].name if cell.want >= 0 else None
-
-
-def _tool(frame: Frame) -> str:
-    return "miter saw" if frame.group.board else "guided saw"

@@ -3,11 +3,13 @@
 import json
 from dataclasses import dataclass
 from fractions import Fraction
+from math import ceil
 from typing import Any
 
 from plankit.cutting.job import Job, Unit
 from plankit.cutting.layout import Cut, Layout, Offcut, Placed
-from plankit.units import MM_IN, mixed
+from plankit.finding import Finding
+from plankit.units import MM_IN, Mass, mixed
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,6 +23,9 @@ class Result:
     least_count  no way of cutting needs fewer; None where the stock available is proven not to suffice
     least_cost   no way of cutting costs less; None as for cost and least_count
     repeatable   whether the same job always gives this same answer
+    sequence     the cuts of all layouts in the order they are made: number of the layout, from 0, and of the cut in
+                 it, from 1; a layout of several copies is cut that often at each of them
+    troubles     what one person cannot do of the order of cuts with the job's saws, as found by carrying it out
     """
 
     job: Job
@@ -30,6 +35,8 @@ class Result:
     least_count: int | None
     least_cost: Fraction | None
     repeatable: bool = True
+    sequence: tuple[tuple[int, int], ...] = ()
+    troubles: tuple[Finding, ...] = ()
 
     @property
     def complete(self) -> bool:
@@ -51,6 +58,23 @@ class Result:
         return sum(count for _, count in self.totals)
 
     @property
+    def settings(self) -> int:
+        """How often a saw is set, for all cuts of all layouts."""
+        return max((made.group for layout in self.layouts for made in layout.cuts), default=0)
+
+    @property
+    def cuts(self) -> int:
+        """How many cuts are made, copies counted."""
+        return sum(len(layout.cuts) * layout.copies for layout in self.layouts)
+
+    @property
+    def heaviest(self) -> Fraction | None:
+        """The heaviest piece that has to be lifted to a saw, kg; None where no weight is known or nothing is lifted."""
+        going = {saw.name for saw in self.job.saws if saw.goes_to_the_work}
+        masses = [c.mass for one in self.layouts for c in one.cuts if c.mass is not None and c.tool not in going]
+        return max(masses, default=None)
+
+    @property
     def cost(self) -> Fraction | None:
         """What the stock used costs; None where some stock of the job has no price."""
         if not self.job.priced:
@@ -69,9 +93,19 @@ class Result:
         used = f"{self.count} {pieces} of stock"
         if self.proven:
             return f"{used}; {'cheaper' if self.job.priced else 'fewer'} is impossible (proven)."
+        return f"{used}; {self._gap()}."
+
+    def _gap(self) -> str:
+        """Say how far above the least possible the stock may be, where it is not proven."""
         if self.job.priced:
-            return f"{used}; the cost is {_money(self.cost)}, and less than {_money(self.least_cost)} is impossible."
-        return f"{used}; fewer than {self.least_count} is impossible."
+            return f"the cost is {_money(self.cost)}, and less than {_money(self.least_cost)} is impossible"
+        if self.least_count is None:
+            return "how few would do is not known"
+        over = self.count - self.least_count
+        return f"at most {_COUNTED.get(over, str(over))} more than the least possible"
+
+
+_COUNTED = {1: "one", 2: "two", 3: "three", 4: "four", 5: "five", 6: "six", 7: "seven", 8: "eight", 9: "nine"}
 
 
 def result_json(result: Result) -> str:
@@ -95,6 +129,11 @@ def result_object(result: Result) -> dict[str, Any]:
         found["missing"] = [{"part": name, "quantity": count} for name, count in result.missing]
     if not result.repeatable:
         found["repeatable"] = False
+    found["settings"] = result.settings
+    found["sequence"] = [{"layout": layout + 1, "cut": order} for layout, order in result.sequence]
+    if result.troubles:
+        found["troubles"] = [{"place": one.place, "part": one.part, "what": one.what, "number": one.number}
+                             for one in result.troubles]  # fmt: skip
     return found
 
 
@@ -160,4 +199,15 @@ def _cut(cut: Cut, unit: Unit) -> dict[str, Any]:
         "order": cut.order, "kind": cut.kind, "tool": cut.tool, "from": cut.edge, "setting": exact(cut.setting, unit),
         "of": cut.of, "gives": list(cut.gives), "frees": cut.frees,
     }  # fmt: skip
-    return {**found, "also_frees": cut.also_frees} if cut.also_frees else found
+    if cut.also_frees:
+        found["also_frees"] = cut.also_frees
+    found |= {"group": cut.group, "people": cut.people, "support": cut.support}
+    if cut.rail_on:
+        found["rail_on"] = cut.rail_on
+    return found if cut.mass is None else {**found, "weight": _mass(cut.mass, unit)}
+
+
+def _mass(kg: Fraction, unit: Unit) -> str:
+    """Write a weight to a hundredth of a pound or a kilogram, rounded up."""
+    name, each = ("lb", Mass.of_pounds(1).kg) if unit == "in" else ("kg", Fraction(1))
+    return f"{float(ceil(kg / each * 100)) / 100:.2f} {name}"

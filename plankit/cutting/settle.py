@@ -1,18 +1,24 @@
 """From a packing to how each sheet is cut apart, exactly, with the biggest offcut in one piece."""
 
 from collections import Counter
+from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
+from math import ceil
 
 from plankit.cutting.job import Job
 from plankit.cutting.layout import Frame, Layout, layout_of
 from plankit.cutting.pack import Pack, Sheet
+from plankit.cutting.saws import HELD, LEDGE
 from plankit.cutting.slicing import Cell, Shape, Spot, laid_out, shapes_of
 from plankit.cutting.solver import Work, squeeze
+from plankit.cutting.strips import missing_parts, parts_of
 from plankit.cutting.verify import verify
 from plankit.cutting.whole_job import Group, Want, Way
 
 _MOST_SQUEEZED = 12
+_ALIKE = Fraction(1, 10)
+"""Offcuts that differ by less than a tenth of the sheet are alike to a shop that weighs them against settings."""
 _WORTH = Fraction(1, 20)
 
 
@@ -27,8 +33,8 @@ def settled(pack: Pack, group: Group, job: Job) -> Pack | None:
 
 def wrong(pack: Pack, group: Group, job: Job) -> bool:
     """Whether the verifier finds anything against the packing, as the answer to the group's part of the job."""
-    names = {want.name for want in group.wants}
-    missing = [(want.name, n) for want, n in zip(group.wants, pack.missing(group), strict=True) if n]
+    names = {name for want in group.wants for name in parts_of(job, want.name)}
+    missing = missing_parts(job, ((want.name, n) for want, n in zip(group.wants, pack.missing(group), strict=True)))
     part = replace(job, pieces=tuple(piece for piece in job.pieces if piece.name in names))
     return bool(verify(part, layouts(pack, group, job), missing))
 
@@ -61,9 +67,7 @@ def _squeezed(sheet: Sheet, group: Group, job: Job) -> Sheet:
     places = sorted(counts)
     part = replace(group, wants=tuple(replace(group.wants[n], quantity=counts[n]) for n in places))
     best = sheet
-    work = Work(3 if group.stages is None else min(group.stages, 3), 64)
-    for along in (True, False):
-        pack = squeeze(part, sheet.kind, work, along=along)
+    for pack in _other_ways(part, sheet.kind):
         if pack is None or any(pack.missing(part)) or len(pack.sheets) != 1:
             continue
         spots = tuple(replace(spot, want=places[spot.want]) for spot in pack.sheets[0].spots)
@@ -75,6 +79,14 @@ def _squeezed(sheet: Sheet, group: Group, job: Job) -> Sheet:
     return best
 
 
+def _other_ways(part: Group, kind: int) -> Iterator[Pack | None]:
+    """Give other packings of the same pieces on one sheet: pushed together along and across it, and in strips."""
+    for stages in (3, 2):
+        if part.stages is None or stages <= part.stages:
+            for along in (True, False):
+                yield squeeze(part, kind, Work(stages, 64), along=along)
+
+
 def _free(sheet: Sheet, group: Group) -> Fraction:
     used = sum(spot.along * spot.across for spot in sheet.spots)
     return 1 - Fraction(used, group.rooms[sheet.kind].area)
@@ -82,13 +94,13 @@ def _free(sheet: Sheet, group: Group) -> Fraction:
 
 def _cut_apart(sheet: Sheet, group: Group, job: Job) -> Sheet | None:
     """Return the sheet with its best tree of cuts, and its pieces where that tree puts them."""
-    room = group.rooms[sheet.kind]
+    room, small = group.rooms[sheet.kind], _small(group, job)
     spots = tuple(_told(spot, group.wants[spot.want]) for spot in sheet.spots)
     cells = [
         cell
         for shape in shapes_of(spots)
         for axis in ("x", "y")
-        if (cell := laid_out(_exact(shape, group), room.along, room.across, axis)) is not None
+        if (cell := laid_out(_exact(shape, group), room.along, room.across, axis, small)) is not None
         and (group.stages is None or cell.stages() <= group.stages)
     ]
     if not cells:
@@ -97,13 +109,28 @@ def _cut_apart(sheet: Sheet, group: Group, job: Job) -> Sheet | None:
     return Sheet(sheet.kind, sheet.copies, _spots(cell, 0, 0), cell)
 
 
-def _rank(cell: Cell | None, kind: int, group: Group, job: Job) -> tuple[int, int, int]:
-    """Compare ways to cut one sheet apart, best first: the biggest offcut kept, few stages, few cuts."""
+def _small(group: Group, job: Job) -> tuple[int, int]:
+    """Extents along and across below which a piece is hard to hold at the end of a row, in whole numbers."""
+    held = max((saw.held for saw in job.saws if saw.way == "stop"), default=HELD)
+    return (ceil(held / group.measure) + group.kerf, 0 if group.board else ceil(LEDGE / group.measure) + group.kerf)
+
+
+type _Rank = tuple[int | Fraction, ...]
+
+
+def _rank(cell: Cell | None, kind: int, group: Group, job: Job) -> _Rank:
+    """Compare ways to cut one sheet apart, best first: as the shop prefers, then the largest offcut and few cuts."""
     if cell is None:
-        return (1, 0, 0)
+        return (1,)
     frame = Frame(group, job.kind(group.rooms[kind].name), job)
-    kept = [waste.along * waste.across for waste in cell.wastes() if frame.keeps(waste)]
-    return (-max(kept, default=0), cell.stages(), cell.cuts())
+    largest = max((waste.along * waste.across for waste in cell.wastes() if frame.keeps(waste)), default=0)
+    alike = group.rooms[kind].area * _ALIKE
+    measures: dict[str, int] = {
+        "large offcut": -int(largest / alike),
+        "few settings": cell.settings(),
+        "whole strips": cell.stages(),
+    }
+    return (0, *(measures[name] for name in job.prefer), -largest, cell.stages(), cell.cuts())
 
 
 def _told(spot: Spot, want: Want) -> Spot:

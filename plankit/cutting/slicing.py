@@ -2,7 +2,8 @@
 
 A tree says only what is cut apart from what and in which direction; sizes come back when it is laid into a sheet, so
 a layout found with coarser numbers is laid out with the exact ones. Strips of one cutting direction may change places
-freely: equal sizes come together, the widest first, all waste in one piece at the far side.
+freely: equal sizes come together, what is too small to hold first, then the widest, all waste in one piece at the
+far side.
 """
 
 from collections.abc import Iterable
@@ -82,6 +83,20 @@ class Cell:
             return 0
         return 1 + max(part.stages() for part in self.parts)
 
+    def settings(self) -> int:
+        """How many different settings its cuts take, each size along and across counted once."""
+        return len(set(self._settings()))
+
+    def _settings(self) -> Iterable[tuple[Axis, int]]:
+        if self.axis is None:
+            return
+        kept = [part for part in self.parts if not part.is_waste]
+        set_off = kept if len(kept) < len(self.parts) else kept[:-1]
+        for part in set_off:
+            yield self.axis, part.along if self.axis == "x" else part.across
+        for part in self.parts:
+            yield from part._settings()
+
     def cuts(self) -> int:
         """How many cuts it takes."""
         return max(0, len(self.parts) - 1) + sum(part.cuts() for part in self.parts)
@@ -93,14 +108,19 @@ def shapes_of(spots: tuple[Spot, ...]) -> tuple[Shape, ...]:
     return tuple(dict.fromkeys(found))
 
 
-def laid_out(shape: Shape, along: int, across: int, first: Axis) -> Cell | None:
-    """Lay a tree into a sheet, the first cut in the given direction; None where it does not fit."""
+def laid_out(
+    shape: Shape, along: int, across: int, first: Axis, small: tuple[int, int] = (0, 0)
+) -> Cell | None:
+    """Lay a tree into a sheet, the first cut in the given direction; None where it does not fit.
+
+    small  extents along and across below which a strip comes first in its row, to be cut off while the stock is large
+    """
     need = shape.room
     if need[0] > along or need[1] > across:
         return None
     if shape.axis == first:
-        return _cell(shape, along, across)
-    return _row(first, [(shape, *need)], along, across)
+        return _cell(shape, along, across, small)
+    return _row(first, [(shape, *need)], along, across, small)
 
 
 def _shape(spots: tuple[Spot, ...], axis: Axis, stuck: bool = False) -> Shape | None:
@@ -130,19 +150,22 @@ def _apart(spots: tuple[Spot, ...], axis: Axis) -> list[tuple[Spot, ...]]:
     return [tuple(row) for row in rows]
 
 
-def _cell(shape: Shape, along: int, across: int) -> Cell:
+def _cell(shape: Shape, along: int, across: int, small: tuple[int, int]) -> Cell:
     if shape.axis is not None:
-        return _row(shape.axis, [(part, *part.room) for part in shape.parts], along, across)
+        return _row(shape.axis, [(part, *part.room) for part in shape.parts], along, across, small)
     if (shape.along, shape.across) == (along, across):
         return Cell(along, across, shape.want, shape.turned)
-    return _row("x" if shape.along < along else "y", [(shape, *shape.room)], along, across)
+    return _row("x" if shape.along < along else "y", [(shape, *shape.room)], along, across, small)
 
 
-def _row(axis: Axis, parts: list[tuple[Shape, int, int]], along: int, across: int) -> Cell:
+def _row(
+    axis: Axis, parts: list[tuple[Shape, int, int]], along: int, across: int, small: tuple[int, int]
+) -> Cell:
     x = axis == "x"
-    cells = [_cell(part, a if x else along, across if x else b) for part, a, b in parts]
+    cells = [_cell(part, a if x else along, across if x else b, small) for part, a, b in parts]
     left = (along - sum(c.along for c in cells)) if x else (across - sum(c.across for c in cells))
-    cells.sort(key=lambda c: (-(c.along if x else c.across), _content(c)))
+    least = small[0] if x else small[1]
+    cells.sort(key=lambda c: ((c.along if x else c.across) >= least, -(c.along if x else c.across), _content(c)))
     if left:
         cells.append(Cell(left if x else along, across if x else left))
     return cells[0] if len(cells) == 1 else Cell(along, across, axis=axis, parts=tuple(cells))

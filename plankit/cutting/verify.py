@@ -1,9 +1,11 @@
 """Checking layouts against the job, trusting nobody: no solver's numbers, no tree of cuts, only where things lie."""
 
+from bisect import bisect_left
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from heapq import heappop, heappush
 from itertools import combinations
 
 from plankit.cutting.job import Job, Piece, StockKind
@@ -92,11 +94,37 @@ def _inside(rects: list[_Rect], kind: StockKind) -> Iterable[tuple[str, str]]:
 
 
 def _apart(rects: list[_Rect], kerf: Fraction) -> Iterable[tuple[str, str]]:
+    if _all_apart(rects, kerf):
+        return
     for a, b in combinations(rects, 2):
         along = max(a.left - b.right, b.left - a.right)
         across = max(a.low - b.high, b.low - a.high)
         if max(along, across) < kerf:
             yield a.name, f"there is no whole kerf between it and its neighbour, {b.name}"
+
+
+def _all_apart(rects: list[_Rect], kerf: Fraction) -> bool:
+    """Whether a kerf goes between any two, seen from left to right: no pair is looked at that is not near.
+
+    Those that end less than a kerf before the next begins lie apart across the sheet, or one of them failed before:
+    so only the two between which the next lies there need be looked at.
+    """
+    if any(r.left >= r.right or r.low >= r.high for r in rects):
+        return False  # turned inside out: for the slow look
+    lows: list[tuple[Fraction, int]] = []
+    ends: list[tuple[Fraction, int]] = []
+    for number, r in sorted(enumerate(rects), key=lambda one: one[1].left):
+        while ends and r.left - ends[0][0] >= kerf:
+            _, gone = heappop(ends)
+            del lows[bisect_left(lows, (rects[gone].low, gone))]
+        at = bisect_left(lows, (r.low, number))
+        if at and r.low - rects[lows[at - 1][1]].high < kerf:
+            return False
+        if at < len(lows) and lows[at][0] - r.high < kerf:
+            return False
+        lows.insert(at, (r.low, number))
+        heappush(ends, (r.right, number))
+    return True
 
 
 def _cuttable(rects: list[_Rect], kind: StockKind, job: Job) -> bool:
@@ -186,6 +214,8 @@ def _counts(job: Job, layouts: Sequence[Layout], missing: Sequence[tuple[str, in
     for piece in job.pieces:
         wanted[piece.name] += piece.quantity
     found: Counter[str] = Counter(dict(missing))
+    for name in sorted(name for name, number in missing if number < 0):
+        yield _finding(name, "all layouts", f"{-found[name]} more than wanted are cut and called missing")
     for layout in layouts:
         for placed in layout.pieces:
             found[placed.part] += layout.copies

@@ -10,6 +10,7 @@ from fractions import Fraction
 from itertools import chain
 
 from plankit.cutting.job import Job, Piece, StockKind
+from plankit.cutting.strips import joined
 from plankit.cutting.whole_numbers import common_measure, whole
 
 
@@ -111,7 +112,7 @@ def _merged(job: Job) -> list[Piece]:
     """Return each size once, equal names added up; none of which none are wanted."""
     counts: dict[str, int] = {}
     first: dict[str, Piece] = {}
-    for wanted in job.pieces:
+    for wanted in joined(job):
         counts[wanted.name] = counts.get(wanted.name, 0) + wanted.quantity
         first.setdefault(wanted.name, wanted)
     return [

@@ -13,6 +13,7 @@ from plankit.drawing.direction import Vector
 from plankit.drawing.occupied import Occupied, quad_of, text_quad
 from plankit.drawing.placing import Placing
 from plankit.drawing.primitives import Area, Line, LineKind, Mark, MarkKind, Point, Primitive, Text
+from plankit.drawing.seen import lines_of, plain_kind
 from plankit.drawing.step_places import grounds
 from plankit.drawing.view import View
 from plankit.parts import AXES, AXIS_OF, HIGH, OPPOSITE, Face, Part, box_of
@@ -24,6 +25,10 @@ _AT_THE_EYE = 0.25
 _PINS = frozenset({"brad", "staple"})
 _LONG_ROW = 5
 """So many screws in a straight row are shown by one of them and their number."""
+_ON_WORDS = 100.0
+"""What it costs at least to lie on other words or marks (`Occupied.cost`)."""
+_BESIDE_OTHERS = 50.0
+"""What it costs a row's number to stand beside the marks of another row, whose number it then seems to be."""
 _SHAFT, _HEAD, _LONG = 1.1, 2.4, 9.0
 
 
@@ -155,13 +160,20 @@ def screws_shown(screws: Sequence[Fastener], parts: Sequence[Part], view: View, 
             dashed += 1
             head, tip = (placing.at(view.project(end)) for end in screw.ends_mm())
             items.extend(Line(dash, "visible") for dash in _dashes(head, tip))
+    base = lines_of(view, placing, plain_kind) if any(len(spots) >= _LONG_ROW for spots in rows.values()) else ()
     for (_, _, _, ahead), spots in sorted(rows.items(), key=lambda row: len(row[1])):
-        items.extend(_row(spots, ahead, items))
+        items.extend(_row(spots, ahead, items, base))
     return Screws(tuple(items), seen, dashed, len(screws) - seen - dashed)
 
 
-def _row(spots: Sequence[Point], way: Point, drawn: Sequence[Primitive]) -> Iterator[Primitive]:
-    """Screws into one part from one side: each of them, or of a long straight row one, their number, and holes."""
+def _row(
+    spots: Sequence[Point], way: Point, drawn: Sequence[Primitive], base: Sequence[Primitive]
+) -> Iterator[Primitive]:
+    """Screws into one part from one side: each of them, or of a long straight row one, their number, and holes.
+
+    The number is left out where it would lie on other words or marks: one could not tell whose it is, and the step
+    says how many there are.
+    """
     if len(spots) < _LONG_ROW or not _straight(spots):
         for at in spots:
             yield from _screw(at, way)
@@ -169,16 +181,27 @@ def _row(spots: Sequence[Point], way: Point, drawn: Sequence[Primitive]) -> Iter
     taken = Occupied()
     taken.add(drawn)
     taken.boxes += [_around(spot, 1.0) for spot in spots]
+    others, on_part = Occupied(), Occupied()
+    others.add(drawn)
+    on_part.add(base)
     tried = [
-        (taken.cost(text_quad(words)) + taken.cost(_around(head, 1.4)), number, at, words)
+        (
+            taken.cost(quad) + taken.cost(_around(head, 1.4)),
+            on_part.cost(quad) + _BESIDE_OTHERS * others.near_words(quad, 2.0),
+            number,
+            at,
+            words,
+        )
         for number, at in enumerate(_from_middle(spots))
         for head in (_head(at, way),)
         for words in _numbers(head, len(spots))
+        for quad in (text_quad(words),)
     ]
-    _, _, chosen, words = min(tried, key=lambda one: (round(one[0], 6), one[1]))
+    worst, _, _, chosen, words = min(tried, key=lambda one: (round(one[0] + one[1], 6), one[2]))
     yield from (Mark(at, "hole", 1.2) for at in spots if at != chosen)
     yield from _screw(chosen, way)
-    yield words
+    if worst < _ON_WORDS:
+        yield words
 
 
 def _from_middle(spots: Sequence[Point]) -> list[Point]:

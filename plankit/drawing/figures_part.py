@@ -1,59 +1,85 @@
-"""Marking-out drawings: faces to scale, every place measured from one corner, waste hatched and crossed."""
+"""Marking-out drawings: faces to scale, every place measured from one corner, waste hatched and crossed.
+
+Faces are drawn the way up they have in the finished piece; both hands of a part are drawn with their sizes.
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from plankit.drawing.metrics import text_width
 from plankit.drawing.mirror_image import turn_to
-from plankit.drawing.part_faces import FaceView, banded, datum_of, faces_shown
-from plankit.drawing.part_items import PartFace, face_items, mirrored_face
+from plankit.drawing.part_arranged import Arranged, arranged
+from plankit.drawing.part_face import PartFace
+from plankit.drawing.part_faces import FaceView, banded, datum_of, face_view, faces_shown
+from plankit.drawing.part_items import face_items
 from plankit.drawing.part_marks import marks_on
 from plankit.drawing.part_notes import face_words
-from plankit.drawing.part_words import eased_lines, first_words, part_words
-from plankit.drawing.placing import framed, on_the_page, ratio, scale_words
-from plankit.drawing.primitives import Figure, Primitive, Text, bounds, moved
+from plankit.drawing.part_words import eased_lines, first_words, part_words, wrapped
+from plankit.drawing.placing import TooLarge, framed, on_the_page, scale_words
+from plankit.drawing.primitives import Bounds, Figure, Primitive, Text, bounds, moved
 from plankit.drawing.sawn_words import point_words
-from plankit.drawing.words import capital, unit_note
-from plankit.parts import AXES, Axis, Notch, Part, slants_of
+from plankit.drawing.words import capital, unit_note, within
+from plankit.errors import PlanError
+from plankit.parts import AXES, Axis, Face, Notch, Part, slants_of
 from plankit.units import Notation
 
-WIDE, HIGH = 112.0, 92.0
-"""Room for the faces themselves, in mm; dimensions and words come on top."""
+_SHRUNK = 2.5
+"""Both hands are drawn unless that makes them so many times as small as one alone."""
 BETWEEN = 5.0
+"""From one face to the next, in mm."""
 
 
 def part_drawing(  # noqa: PLR0917 - all that a part's drawing says
-    part: Part, label: str, count_text: str, notation: Notation, other: Part | None = None, name: str = ""
-) -> Figure:
+    part: Part, label: str, count_text: str, notation: Notation, other: Part | None = None, name: str = "",
+    inner: Face | None = None,
+) -> Figure:  # fmt: skip
     """How to mark out one kind of part.
 
     label       the part's letter
     count_text  how many are made ("4: 2 of each hand")
     other       one of its mirror images; where there is one, the pair is drawn
     name        what the whole group is called ("Side / Divider"); the part's own name if left out
+    inner       the part's face that looks inwards where it is another one in others of the group
     """
-    named = _Named(label, name or part.name, count_text)
+    named = _Named(label, name or part.name, count_text, inner)
     part = replace(part, leans=())  # it is marked out on the bench, before it leans with its group
     other = replace(other, leans=()) if other is not None else None
-    return on_the_page(lambda room: _drawn(part, named, notation, other, room))
+    if other is not None:
+        try:
+            return on_the_page(lambda room: _drawn(part, named, notation, other, room))
+        except TooLarge:
+            named = replace(named, count=f"{named.count}. Drawn: one hand; the other is its mirror image")
+    try:
+        return on_the_page(lambda room: _drawn(part, named, notation, None, room))
+    except TooLarge:
+        raise PlanError(
+            "more is done to it than one drawing has room for.",
+            where=part.name,
+            given=f"{len(part.features)} cuts and holes on {len(faces_shown(part))} faces",
+            remedy="Say rows of holes in one line (part.bore_row), bore from fewer faces, or make it of two parts.",
+        ) from None
 
 
 @dataclass(frozen=True, slots=True)
 class _Named:
-    """What a drawing says of the group of parts it stands for: label, name, how many are made."""
+    """What a drawing says of the group of parts it stands for: label, name, how many are made, which face is inner."""
 
     label: str
     name: str
     count: str
+    inner: Face | None = None
 
 
 def _drawn(part: Part, named: _Named, notation: Notation, other: Part | None, room: float) -> Figure:
     views = faces_shown(part)
-    columns = 2 if room < 0.8 and other is None and len(views) > 2 else 1
-    scale, beside = _scale(views, notation.unit, room / columns, pair=other is not None)
-    faces = _faces(part, notation, 1.0 / scale)
-    items = _columns(faces, columns)
+    hands = [(part, views)] if other is None else [(part, views), (other, _mirrored(part, views, other))]
+    lay = arranged([_faces(*hand, notation, 1.0, named) for hand in hands], notation.unit, room)
     if other is not None:
-        items = _with_mirror(items, faces, other, beside=beside)
+        alone = arranged([_faces(part, views, notation, 1.0)], notation.unit, 1.0)
+        if lay.scale > _SHRUNK * alone.scale:
+            raise TooLarge("Both hands with their words leave the faces next to no room.", where=named.label)
+    blocks = [_grid(_faces(*hand, notation, 1.0 / lay.scale, named), lay) for hand in hands]
+    items = blocks[0] if len(blocks) == 1 else _as_pair(blocks[0], blocks[1], beside=lay.beside)
     left, top, _, bottom = bounds(items)
     head: tuple[Primitive, ...] = (
         Text((left, top - 8.0), f"{named.label}\u00a0 {named.name}", 10.0, bold=True),
@@ -61,11 +87,17 @@ def _drawn(part: Part, named: _Named, notation: Notation, other: Part | None, ro
     )
     tail = [
         Text((left, bottom + 5.0 + 3.8 * row), line, 8.0)
-        for row, line in enumerate(_foot(part, scale, notation))
+        for row, line in enumerate(_wrapped(_foot(part, lay.scale, notation), bounds((*head, *items))))
     ]
     title = f"Part {named.label}, {named.name}: marking out"
     said = _words(part, named, notation, other)
     return framed(f"part-{named.label.lower()}", (*head, *items, *tail), title, said)
+
+
+def _wrapped(said: Sequence[str], over: Bounds) -> list[str]:
+    """Sentences in lines no longer than the drawing is wide, or than its first sentence."""
+    most = max(over[2] - over[0], text_width(said[0], 8.0))
+    return [line for sentence in said for line in wrapped(sentence, most)]
 
 
 def _foot(part: Part, scale: int, notation: Notation) -> list[str]:
@@ -80,16 +112,6 @@ def _foot(part: Part, scale: int, notation: Notation) -> list[str]:
     return [*said, *lengths, *eased_lines(part, notation), *first_words(part, notation)]
 
 
-def _scale(views: Sequence[FaceView], unit: str, room: float, *, pair: bool) -> tuple[int, bool]:
-    """One scale for every face, and whether a mirror image stands beside the faces or below them."""
-    wide, high = max(view.wide for view in views), sum(view.high for view in views)
-    if not pair:
-        return ratio(unit, wide, high, WIDE * room, HIGH * room), False
-    beside = ratio(unit, wide, high, (WIDE / 2 - 2.0) * room, HIGH * room)
-    below = ratio(unit, wide, high * 2, WIDE * room, (HIGH - 10.0) * room)
-    return (beside, True) if beside <= below else (below, False)
-
-
 def _stock_words(part: Part, views: Sequence[FaceView], notation: Notation) -> str:
     """The stock, and the one size that no view shows."""
     shown = {axis for view in views for axis in (view.across, view.upright)}
@@ -99,34 +121,49 @@ def _stock_words(part: Part, views: Sequence[FaceView], notation: Notation) -> s
     return f"{part.stock.name}, {sizes}" if sizes else part.stock.name
 
 
-def _faces(part: Part, notation: Notation, scale: float) -> tuple[PartFace, ...]:
+def _mirrored(part: Part, views: Sequence[FaceView], other: Part) -> tuple[FaceView, ...]:
+    """The faces of the other hand that are worked on as these are, in the same order."""
+    turn = turn_to(part, other)
+    return faces_shown(other) if turn is None else tuple(face_view(other, turn.face(view.face)) for view in views)
+
+
+def _faces(
+    part: Part, views: Sequence[FaceView], notation: Notation, scale: float, named: _Named | None = None
+) -> tuple[PartFace, ...]:
     """The faces of a part, each knowing which outside sizes were given before it."""
     datum = datum_of(part)
+    inner_called = f"Inner face of the {within(part.name)}" if named and named.name != part.name else "Inner face"
+    inner = named.inner if named else None
     found: list[PartFace] = []
     sized: set[Axis] = set()
-    for view in faces_shown(part):
+    for view in views:
         marks = marks_on(view, notation)
-        found.append(PartFace(view, view.placing(scale, 0.0, 0.0), datum, marks, notation, frozenset(sized)))
+        called = inner_called if view.face == inner else ""
+        placing = view.placing(scale, 0.0, 0.0)
+        found.append(PartFace(view, placing, datum, marks, notation, frozenset(sized), called))
         sized |= {view.across, view.upright}
     return tuple(found)
 
 
-def _columns(faces: Sequence[PartFace], columns: int) -> tuple[Primitive, ...]:
-    """The faces in one column, or in two where one would be too long for the page."""
-    if columns == 1:
-        return _column(faces)
-    half = (len(faces) + 1) // 2
-    first, second = _column(faces[:half]), _column(faces[half:], first=half)
-    to_right, to_down = bounds(first)[2] + 8.0 - bounds(second)[0], bounds(first)[1] - bounds(second)[1]
-    return *first, *(moved(item, to_right, to_down) for item in second)
-
-
-def _column(faces: Sequence[PartFace], first: int = 0) -> tuple[Primitive, ...]:
-    """The faces one below the other, their datum ends in line."""
+def _grid(faces: Sequence[PartFace], lay: Arranged) -> tuple[Primitive, ...]:
+    """The faces side by side in rows, their upper edges in line, or one below the other, their left ends in line."""
+    grained = [face.view.part.grain in {face.view.across, face.view.upright} for face in faces]
+    drawn = [
+        face_items(face, first=number == 0, grain=grained[number] and not any(grained[:number]))
+        for number, face in enumerate(faces)
+    ]
     items: list[Primitive] = []
-    for number, face in enumerate(faces, first):
-        drawn = face_items(face, first=number == 0)
-        items.extend(_under(items, drawn))
+    for start in range(0, len(faces), lay.columns):
+        items.extend(_under(items, _row(drawn[start : start + lay.columns])))
+    return tuple(items)
+
+
+def _row(drawn: Sequence[Sequence[Primitive]]) -> tuple[Primitive, ...]:
+    """Faces side by side."""
+    items = list(drawn[0])
+    for one in drawn[1:]:
+        over = bounds(items)[2] + BETWEEN - bounds(one)[0]
+        items.extend(moved(item, over, 0.0) for item in one)
     return tuple(items)
 
 
@@ -136,22 +173,18 @@ def _under(items: Sequence[Primitive], drawn: Sequence[Primitive]) -> list[Primi
     return [moved(item, 0.0, down) for item in drawn]
 
 
-def _with_mirror(
-    items: tuple[Primitive, ...], faces: Sequence[PartFace], other: Part, *, beside: bool
-) -> tuple[Primitive, ...]:
-    """A pair: the part with its numbers, and its mirror image beside or below, which has the same numbers."""
-    mirror: list[Primitive] = []
-    turn = turn_to(faces[0].view.part, other)
-    for number, face in enumerate(faces):
-        mirror.extend(_under(mirror, mirrored_face(face, other, turn, first=number == 0)))
+def _as_pair(one: Sequence[Primitive], other: Sequence[Primitive], *, beside: bool) -> tuple[Primitive, ...]:
+    """Both hands, each with its sizes and under a heading of its own, side by side or one below the other."""
+    items, mirror = _headed("As drawn", one), _headed("Mirrored: the other hand, same sizes", other)
     left, top, right, bottom = bounds(items)
     across, down, _, _ = bounds(mirror)
-    to_right = (right + 9.0 - across) if beside else 0.0
-    to_down = (top + 3.5 - down) if beside else (bottom + 10.0 - down)
-    placed = [moved(item, to_right, to_down) for item in mirror]
-    edge, level, _, _ = bounds(placed)
-    heading = Text((edge, level - 2.0), "Mirror image: same numbers", 8.5, bold=True)
-    return (Text((left, top - 2.0), "As drawn", 8.5, bold=True), *items, *placed, heading)
+    to_right, to_down = (right + 9.0 - across, top - down) if beside else (left - across, bottom + BETWEEN - down)
+    return *items, *(moved(item, to_right, to_down) for item in mirror)
+
+
+def _headed(heading: str, items: Sequence[Primitive]) -> tuple[Primitive, ...]:
+    left, top, _, _ = bounds(items)
+    return Text((left, top - 2.0), heading, 8.5, bold=True), *items
 
 
 def _words(part: Part, named: _Named, notation: Notation, other: Part | None) -> str:
@@ -161,7 +194,8 @@ def _words(part: Part, named: _Named, notation: Notation, other: Part | None) ->
     if done:
         said += f" {capital(done)}."
     if other is not None:
-        said += " Its mirror image is drawn with it."
-    faces = ", ".join(face_words(part, view.face).lower() for view in faces_shown(part))
+        said += " Its mirror image, the other hand, is drawn with it, with the same sizes."
+    shown = [view.face for view in faces_shown(part)]
+    faces = ", ".join("inner face" if face == named.inner else face_words(part, face).lower() for face in shown)
     waste = any(isinstance(feature, Notch) for feature in part.features) or bool(slants_of(part))
     return said + f" Faces drawn: {faces}." + (" Waste is hatched and crossed." if waste else "")

@@ -9,6 +9,7 @@ from plankit.drawing.choosing import CANDIDATES, best_direction, most_seen, name
 from plankit.drawing.direction import Direction
 from plankit.drawing.figures_whole import fitted, ids_to_labels, note_below, regions, wanted
 from plankit.drawing.labels import labels as placed_labels
+from plankit.drawing.metrics import text_width
 from plankit.drawing.occupied import Occupied
 from plankit.drawing.placing import framed, on_the_page
 from plankit.drawing.primitives import Figure, Fill, LineKind, Primitive
@@ -20,8 +21,10 @@ from plankit.errors import PlanError
 from plankit.parts import Part
 from plankit.units import Notation
 
-WIDE, HIGH = 104.0, 80.0
+WIDE, HIGH = 90.0, 66.0
 """Room for the view itself on the page, in mm."""
+LINE = 150.0
+"""The longest line of words under it, in mm."""
 
 
 def step(  # noqa: PLR0917 - all that a step shows
@@ -35,6 +38,7 @@ def step(  # noqa: PLR0917 - all that a step shows
     direction: str | None = None,
     labels: Sequence[Alike] = (),
     hardware: tuple[tuple[Item, ...], tuple[Item, ...]] = ((), ()),
+    open_ones: tuple[str, ...] = (),
 ) -> Figure:
     """One step: what is there in thin grey, what arrives with wide outlines and a tint.
 
@@ -44,6 +48,7 @@ def step(  # noqa: PLR0917 - all that a step shows
                        the side that shows most of what arrives and most screw heads
     labels             the groups that carry the labels; those of the whole build if left out
     hardware           what is fitted in this step, and what is there already; both drawn as plain blocks
+    open_ones          names of doors that stand open, so that what arrives can go in; they are not among `present`
     raises             PlanError where a part is not in the build, or nothing arrives and nothing is there
     """
     coming = _parts(build, arriving, number)
@@ -63,7 +68,7 @@ def step(  # noqa: PLR0917 - all that a step shows
     own = {fastener for item in fitted_now for fastener in item.fasteners}
     driven = tuple(fastener for fastener in fasteners if fastener not in own)
     shown = _Shown(
-        number, title, tuple(coming), tuple(there), driven, way, groups, notation, fitted_now, fitted_before
+        number, title, tuple(coming), tuple(there), driven, way, groups, notation, fitted_now, fitted_before, open_ones
     )
     return on_the_page(lambda room: _drawn(shown, room))
 
@@ -92,6 +97,14 @@ class _Shown:
     notation: Notation
     fitted: tuple[Item, ...]
     fitted_before: tuple[Item, ...]
+    open_ones: tuple[str, ...] = ()
+
+    @property
+    def open_words(self) -> list[str]:
+        """What stands open and is not drawn, in a sentence without its stop; none where nothing does."""
+        names = listed(within(name) for name in dict.fromkeys(self.open_ones))
+        many = "stands" if len(self.open_ones) == 1 else "stand"
+        return [f"The {names} {many} open and {'is' if many == 'stands' else 'are'} not drawn"] if names else []
 
     @property
     def new(self) -> frozenset[str]:
@@ -127,22 +140,34 @@ def _drawn(shown: _Shown, room: float) -> Figure:
     taken.add((*drawing, *arrows, *screws, *sizes))
     named_parts = placed_labels(wanted(shown.groups, view, placing, new), taken, regions(view, placing))
     items: tuple[Primitive, ...] = (*drawing, *arrows, *screws, *sizes, *named_parts)
-    note = _note(shown, driven, bool(sizes))
-    items = (*items, note_below(items, note)) if note else items
+    for line in _in_lines(_note(shown, driven, bool(sizes))):
+        items = (*items, note_below(items, line))
     title = f"Step {shown.number}: {shown.title}"
     return framed(f"step-{shown.number}", items, title, _words(shown, view, found, driven))
 
 
-def _note(shown: _Shown, driven: Screws, sized: bool) -> str:
+def _in_lines(said: Sequence[str]) -> list[str]:
+    """Sentences in as few lines as the page is wide enough for, the last without a full stop."""
+    lines: list[str] = []
+    for one in said:
+        longer = f"{lines[-1]}. {one}" if lines else one
+        if lines and text_width(longer, 8.0) > LINE:
+            lines[-1] += "."
+            lines.append(one)
+        else:
+            lines[max(len(lines) - 1, 0) :] = [longer]
+    return lines
+
+
+def _note(shown: _Shown, driven: Screws, sized: bool) -> list[str]:
     said = []
     if _from_below(shown.way):
-        said.append(
-            "Seen from below, shown right way up" if shown.way.name != "bottom" else "Seen from below"
-        )
+        said.append("You look up at it from below; it is not turned over")
     elif "back" in shown.way.name:
         said.append("Seen from behind")
     if sized:
         said.append(unit_note(shown.notation))
+    said += shown.open_words
     called = _called(shown.screws)
     if driven.dashed:
         said.append(f"Dashed: {plural(called)} whose heads are on the far side")
@@ -150,7 +175,7 @@ def _note(shown: _Shown, driven: Screws, sized: bool) -> str:
         more = "more " if driven.seen + driven.dashed else ""
         counted_so = f"{called} is" if driven.hidden == 1 else f"{plural(called)} are"
         said.append(f"{driven.hidden} {more}{counted_so} hidden")
-    return ". ".join(said)
+    return said
 
 
 def _called(fasteners: Sequence[Fastener]) -> str:
@@ -177,6 +202,7 @@ def _words(shown: _Shown, view: View, found: Sequence[Place], driven: Screws) ->
             else ""
         )
         said.append(sentence(f"{names_of(shown.coming, named_labels)} {verb}{there}"))
+    said += [sentence(one) for one in shown.open_words]
     said.extend(_place_words(found, shown.notation))
     if shown.fitted:
         said.append(sentence(f"fitted here: {counted([item.name.partition(",")[0] for item in shown.fitted])}"))

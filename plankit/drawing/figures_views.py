@@ -1,13 +1,15 @@
 """Dimensioned views square to the build: front, side and top, each place counted from one edge."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 from typing import Final
 
-from plankit.build import Build
+from plankit.build import Build, Thing
+from plankit.build.seated import Seated
 from plankit.drawing import dimension as dim
+from plankit.drawing.figures_reveals import drawn_reveals, reveal_words, reveals
 from plankit.drawing.metrics import text_width
 from plankit.drawing.occupied import Occupied, quad_of
 from plankit.drawing.placing import Placing, framed, on_the_page, ratio, scale_words
@@ -28,8 +30,10 @@ _SIDES: Final[dict[str, tuple[str, Axis, Axis]]] = {
 }
 """View, the axis along the page and the axis up the page."""
 _OUTSIDE: Final[dict[Axis, str]] = {"x": "left outside", "y": "front"}
-_SEEN = 0.1
-"""A part of which a smaller share is seen is not measured in a view."""
+_SEEN = 0.25
+"""A part of which a smaller share is seen, through a gap beside a door for instance, is not measured in a view."""
+_FLAT = 3
+"""A part lies flat, and things stand on its upper face, where it is so many times as wide as it is thick."""
 _APART = 0.6
 """Places on a view that lie closer together, in mm on the page, are not both measured."""
 _FROM: Final = {"front": "the front", "side": "the right side", "top": "above"}
@@ -62,27 +66,37 @@ def _drawn(build: Build, notation: Notation, side: str, room: float) -> Figure:
     shown = build.parts if covered else tuple(p for p in build.parts if view.visible_area(p.id) > 0)
     sized = build.parts if covered else tuple(p for p in shown if _well_seen(p, view, along, up))
     chains = (
-        _thinned(counted_along(sized, build.box, along), placing.scale),
-        _thinned(counted_along(sized, build.box, up), placing.scale),
+        _thinned(counted_along(sized, build.box, along, build.parts), placing.scale),
+        _thinned(counted_along(sized, build.box, up, build.parts), placing.scale),
     )
     items: tuple[Primitive, ...] = (
         *drawing,
-        *_across(view, placing, chains[0], notation),
-        *_upwards(view, placing, chains[1], notation),
+        *_across(view, placing, chains[0], notation, build.box),
+        *_upwards(view, placing, chains[1], notation, build.box),
     )
-    said_below = _foot(sized, chains, f"{scale_words(number)}. {unit_note(notation)}.", dashed=bool(dashed))
-    if side == "front" and build.things:
-        said_below.append(f"Chain line, not made: {listed(within(thing.name) for thing in build.things)}.")
+    open_beside = reveals(build, view) if side == "front" else ()
+    if open_beside:
+        taken = Occupied()
+        taken.add(items)
+        items = (*items, *drawn_reveals(open_beside, view, placing, notation, taken))
+    said_below = _foot(build.parts, chains, f"{scale_words(number)}. {unit_note(notation)}.", dashed=bool(dashed))
+    if side == "front" and _not_made(build):
+        said_below.append(f"Chain line, not made: {listed(within(thing.name) for thing in _not_made(build))}.")
     tail = _lines_below(items, said_below)
     title = f"{build.name} from {_FROM[side]}"
-    said = _words(build, shown, view, chains, notation)
+    said = f"{_words(build, shown, view, chains, notation)} {reveal_words(open_beside, notation)}".strip()
     return framed(side, (*items, *tail), title, said)
+
+
+def _not_made(build: Build) -> tuple[Thing | Seated, ...]:
+    """What is not made and must find room, somebody's knees included."""
+    return (*build.things, *build.seated)
 
 
 def _things(build: Build, view: View, placing: Placing) -> tuple[Line, ...]:
     """The outline of everything that is not made but must find room in the piece."""
     found = []
-    for thing in build.things:
+    for thing in _not_made(build):
         box = thing.box
         corners = Point3(box.left, box.front, box.bottom), Point3(box.right, box.front, box.top)
         (left, low), (right, high) = (placing.at(view.project(corner.mm())) for corner in corners)
@@ -100,9 +114,9 @@ def _covered(parts: Sequence[Part], name: str, placing: Placing) -> tuple[Line, 
     return hidden_lines(view_of(plain, name, hidden=True, fills=False), placing)
 
 
-def _foot(shown: Sequence[Part], chains: Sequence["Chain"], first: str, *, dashed: bool) -> list[str]:
+def _foot(parts: Sequence[Part], chains: Sequence["Chain"], first: str, *, dashed: bool) -> list[str]:
     """What stands below the view: scale and unit, where the 0 of each chain lies, what is dashed."""
-    zeros = [zero_words(shown, chain) for chain in chains if chain.places]
+    zeros = [zero_words(parts, chain, chains) for chain in chains if chain.places]
     said = [first]
     if zeros:
         said.append(f"0: {'; '.join(zeros)}.")
@@ -143,14 +157,18 @@ def _thinned(chain: "Chain", scale: float) -> "Chain":
     return replace(chain, places=tuple(kept))
 
 
-def zero_words(parts: Sequence[Part], chain: "Chain") -> str:
-    """Where a chain's 0 lies: "floor", or the end or edge of the largest part that begins there."""
+def zero_words(parts: Sequence[Part], chain: "Chain", chains: Sequence["Chain"]) -> str:
+    """Where a chain's 0 lies: "floor", or the end or edge of the largest part that begins there.
+
+    A part that begins where all chains of the view do goes before larger ones: one corner to measure from.
+    """
     if chain.axis == "z":
         return "floor"
     if not chain.start.mm:
         return _OUTSIDE[chain.axis]
     there = [part for part in parts if box_of(part).low(chain.axis) == chain.origin]
-    host = max(there, key=lambda part: (volume(part), part.id))
+    corner = [part for part in there if all(box_of(part).low(one.axis) == one.origin for one in chains)]
+    host = max(corner or there, key=lambda part: (volume(part), part.id))
     kind = "end" if host.grain == chain.axis else "face" if host.through == chain.axis else "edge"
     return f"{LOW[chain.axis]} {kind} of the {within(host.name)}"
 
@@ -172,18 +190,32 @@ class Chain:
     first: tuple[str, ...] = ()
 
 
-def counted_along(parts: Sequence[Part], whole: Box, axis: Axis) -> Chain:
-    """Where parts begin along an axis, counted from where the tape hooks; what begins there is left out."""
-    origin = origin_of(parts, whole, axis)
+def counted_along(parts: Sequence[Part], whole: Box, axis: Axis, every: Sequence[Part] = ()) -> Chain:
+    """Where parts begin along an axis, counted from where the tape hooks; what begins there is left out.
+
+    Heights also tell the upper face of what lies flat, on which things stand.
+
+    every  all parts, of which a view measures some: the tape hooks on what stands outermost, seen or not
+    """
+    origin = origin_of(every or parts, whole, axis)
     found: dict[Fraction, tuple[Length, dict[str, None]]] = {}
     for part in parts:
-        low = box_of(part).low(axis)
-        if origin < low < whole.high(axis):
-            found.setdefault(low.mm, (low - origin, {}))[1][part.name] = None
+        for at, name in _ends(part, axis):
+            if origin < at < whole.high(axis):
+                found.setdefault(at.mm, (at - origin, {}))[1][name] = None
     places = tuple((found[mm][0], tuple(sorted(found[mm][1]))) for mm in sorted(found))
     start = origin - whole.low(axis)
     out = {part.name for part in parts if box_of(part).low(axis) == whole.low(axis)} if start.mm else set()
     return Chain(axis, whole.extent(axis), start, places, origin, tuple(sorted(out)))
+
+
+def _ends(part: Part, axis: Axis) -> Iterator[tuple[Length, str]]:
+    """What is measured of a part along an axis: where it begins, and the upper face of one that lies flat."""
+    box = box_of(part)
+    yield box.low(axis), part.name
+    thick = box.extent("z").mm
+    if axis == "z" and not part.leans and min(box.extent("x").mm, box.extent("y").mm) >= _FLAT * thick:
+        yield box.high(axis), f"upper face of the {within(part.name)}"
 
 
 def origin_of(parts: Sequence[Part], whole: Box, axis: Axis) -> Length:
@@ -203,9 +235,16 @@ def scale_of(build: Build, notation: Notation, room: float = 1.0) -> int:
     return ratio(notation.unit, max(width, depth), max(height, depth), WIDE * room, TALL * room)
 
 
-def _across(view: View, placing: Placing, chain: Chain, notation: Notation) -> tuple[Primitive, ...]:
+def _of_wood(view: View, placing: Placing, box: Box) -> tuple[Point, Point]:
+    """Two corners of the parts alone on the page: a pull or a bracket that stands out is not measured."""
+    far = Point3(box.right, box.back, box.top)
+    return placing.at(view.project(box.corner.mm())), placing.at(view.project(far.mm()))
+
+
+def _across(view: View, placing: Placing, chain: Chain, notation: Notation, box: Box) -> tuple[Primitive, ...]:
     """The outside size above the view; places below it, so that no extension line runs through a number."""
-    (left, top), (right, bottom) = placing.at(view.bounds[:2]), placing.at(view.bounds[2:])
+    (_, top), (_, bottom) = placing.at(view.bounds[:2]), placing.at(view.bounds[2:])
+    left, right = sorted(x for x, _ in _of_wood(view, placing, box))
     whole = dim.Dimension((left, top), (right, top), (1.0, 0.0), (0.0, -1.0), 6.0, notation.bare(chain.whole))
     origin = (left + float(chain.start.mm) * placing.scale, bottom)
     spots = tuple(
@@ -215,9 +254,10 @@ def _across(view: View, placing: Placing, chain: Chain, notation: Notation) -> t
     return *dim.drawn(whole), *out, *_places(origin, spots, (1.0, 0.0), (0.0, 1.0), beyond=bool(out))
 
 
-def _upwards(view: View, placing: Placing, chain: Chain, notation: Notation) -> tuple[Primitive, ...]:
+def _upwards(view: View, placing: Placing, chain: Chain, notation: Notation, box: Box) -> tuple[Primitive, ...]:
     """The outside size at the left of the view; places at its right."""
-    (left, top), (right, bottom) = placing.at(view.bounds[:2]), placing.at(view.bounds[2:])
+    (left, _), (right, _) = placing.at(view.bounds[:2]), placing.at(view.bounds[2:])
+    top, bottom = sorted(y for _, y in _of_wood(view, placing, box))
     whole = dim.Dimension(
         (left, bottom), (left, top), (0.0, -1.0), (-1.0, 0.0), 6.0, notation.bare(chain.whole)
     )

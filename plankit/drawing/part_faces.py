@@ -3,12 +3,14 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from plankit.drawing.direction import Direction, Vector
+from plankit.build.hinges import CUP_USE
+from plankit.drawing.direction import Direction, Vector, direction
 from plankit.drawing.placing import Placing
 from plankit.drawing.primitives import Point
 from plankit.parts import (
     AXES,
     AXIS_OF,
+    EASED,
     HIGH,
     LOW,
     OPPOSITE,
@@ -18,14 +20,17 @@ from plankit.parts import (
     Bore,
     Box,
     CompoundMitre,
+    Cove,
     Face,
     Feature,
     Groove,
+    LeftOn,
     Mitre,
     Notch,
     Part,
     PocketHoles,
     Taper,
+    runs_along,
     slant_of,
     slants_of,
 )
@@ -52,7 +57,7 @@ class Datum:
 
 @dataclass(frozen=True, slots=True)
 class FaceView:
-    """One face of a part as it lies on the page: grain across the page, the datum end at the left.
+    """One face of a part as it lies on the page, the way up it has in the finished piece.
 
     face     the face one looks at
     across   the axis along the page, with the face at its left end
@@ -113,16 +118,36 @@ class FaceView:
 
 
 def datum_of(part: Part) -> Datum:
-    """The faces to measure from: unsawn ones, and the front left bottom ones of these."""
-    sawn: set[Face] = set()
+    """The faces to measure from: those a tape hooks on from first to last, and the front left bottom ones of these.
+
+    A face that is sawn, notched or trimmed later is none, if the one across from it is not. A door is measured from
+    the edge that its hinge cups are bored along: the free edge is planed until the gap is even.
+    """
+    sawn: set[Face] = {feature.face for feature in part.features if isinstance(feature, LeftOn)}
     for feature in part.features:
         slant = slant_of(part.box.size, feature)
         if slant is not None:
             sawn |= {slant.face, *(slope.towards for slope in slant.slopes)}
         elif isinstance(feature, Notch):
             sawn |= set(opened(feature.cut.mm(), part))
+    hung = hinge_edge(part)
+    if hung is not None:
+        sawn = (sawn - {hung}) | {OPPOSITE[hung]}
     low, middle, high = (_datum_face(axis, sawn) for axis in AXES)
     return Datum((low, middle, high))
+
+
+def hinge_edge(part: Part) -> Face | None:
+    """The edge of a door that its hinge cups are bored along, the one nearest to a cup; None where it has no cups."""
+    cups = [one for one in part.features if isinstance(one, Bore) and one.use == CUP_USE]
+    near = [
+        (far.mm, face)
+        for cup in cups
+        for axis, at in zip(AXES, cup.at, strict=True)
+        if axis != AXIS_OF[cup.face]
+        for face, far in ((LOW[axis], at), (HIGH[axis], part.box.extent(axis) - at))
+    ]
+    return min(near)[1] if near else None
 
 
 def _datum_face(axis: Axis, sawn: set[Face]) -> Face:
@@ -159,8 +184,19 @@ def faces_shown(part: Part) -> tuple[FaceView, ...]:
     ends = {feature.narrow for feature in part.features if isinstance(feature, Taper)}
     tapers = sum(1 for feature in part.features if isinstance(feature, Taper))
     more = sorted(ends - set(ordered)) if tapers > 1 else []
-    datum = datum_of(part)
-    return tuple(_face_view(part, face, datum) for face in (*ordered, *more))
+    more += [end for end in _profiled(part) if end not in {*ordered, *more}]
+    return tuple(face_view(part, face) for face in (*ordered, *more))
+
+
+def _profiled(part: Part) -> tuple[Face, ...]:
+    """The end that shows a strip's profile: of a board whose long edges are hollowed, or eased by half of it."""
+    shown = any(
+        isinstance(one, EASED)
+        and runs_along(one.edge) == part.grain
+        and (isinstance(one, Cove) or one.size * 2 >= part.thickness)
+        for one in part.features
+    )
+    return (HIGH[part.grain],) if shown and part.kind == "board" else ()
 
 
 def _outlined_on(part: Part, feature: Feature, wanted: Iterable[Face]) -> tuple[Face, ...]:
@@ -196,19 +232,29 @@ def _seen_along(part: Part, axis: Axis, wanted: Iterable[Face]) -> Face:
     return OPPOSITE[usual] if usual in sawn else usual
 
 
-def _face_view(part: Part, face: Face, datum: Datum) -> FaceView:
-    normal = AXIS_OF[face]
-    across = part.grain if normal != part.grain else next(axis for axis in AXES if axis != normal)
-    left = datum.face(across)
-    upright = next(axis for axis in AXES if axis not in {normal, across})
-    eye, right = _outward(face), _outward(OPPOSITE[left])
-    up = (
-        eye[1] * right[2] - eye[2] * right[1],
-        eye[2] * right[0] - eye[0] * right[2],
-        eye[0] * right[1] - eye[1] * right[0],
-    )
-    below = LOW[upright] if up[AXES.index(upright)] > 0 else HIGH[upright]
-    return FaceView(part, face, across, left, upright, below)
+def face_view(part: Part, face: Face) -> FaceView:
+    """A face the way up it has in the finished piece.
+
+    Upright faces have the part's top up the page, as one sees them standing before them; one that looks to the back
+    is turned about the vertical. Faces that lie have their front edge below, the bottom one the front edge above, and
+    a part whose grain runs from front to back lies along the page, its front end at the left.
+    """
+    lying = AXIS_OF[face] == "z"
+    if lying and part.grain == "y":
+        return FaceView(part, face, "y", "front", "x", "right" if face == "top" else "left")
+    way = direction(face)
+    return FaceView(part, face, *_reached(_back(way.right)), *_reached(_back(way.up)))
+
+
+def _reached(way: Vector) -> tuple[Axis, Face]:
+    """The axis along which a direction runs, and the face it leads to."""
+    axis = next(axis for axis, far in zip(AXES, way, strict=True) if far)
+    return axis, HIGH[axis] if way[AXES.index(axis)] > 0 else LOW[axis]
+
+
+def _back(way: Vector) -> Vector:
+    """The opposite direction."""
+    return -way[0], -way[1], -way[2]
 
 
 def banded(part: Part) -> tuple[Banding, ...]:

@@ -7,6 +7,7 @@ from plankit.drawing.part_faces import FaceView
 from plankit.drawing.part_notes import Note, notes_on, said_of
 from plankit.drawing.part_rows import Stepped, left_out, stepped
 from plankit.drawing.part_spots import Spot, end_of, from_end, ordered, spot_of
+from plankit.drawing.sawn_words import shows
 from plankit.parts import (
     AXES,
     AXIS_OF,
@@ -78,7 +79,7 @@ def marks_on(view: FaceView, notation: Notation) -> Marks:
         _inside(part, view.upright, upright),
         tuple(outline for feature in shown for outline in _waste(view, feature)),
         tuple(spot_of(view, feature.at) for feature in shown if isinstance(feature, Bore)),
-        tuple(setback for feature in shown for setback in _setbacks(view, feature)),
+        tuple(one for feature in shown for one in _setbacks(view, feature) if shows(one.length, notation)),
         tuple(notes_on(view, shown, notation)),
         tuple(said_of(view, shown, notation)),
         rows,

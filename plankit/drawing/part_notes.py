@@ -4,12 +4,14 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from plankit.drawing.drills import depth_words, drill_words
-from plankit.drawing.part_faces import FaceView
+from plankit.drawing.part_faces import FaceView, hinge_edge
 from plankit.drawing.part_spots import Spot, from_end, ordered, spot_of
 from plankit.drawing.sawn_words import setting_words
 from plankit.drawing.words import because
 from plankit.parts import (
     AXIS_OF,
+    HINGE_LEAF,
+    HINGE_RECESS,
     LOW,
     OPPOSITE,
     Bevel,
@@ -29,41 +31,42 @@ from plankit.parts.features import POCKET_DIAMETER
 from plankit.parts.solid import pocket_entry
 from plankit.units import Length, Notation
 
+_POCKET = "pocket hole, screw"
+
 
 @dataclass(frozen=True, slots=True)
 class Note:
-    """Words with a leader to a place on the face; `reach` is how far the hole extends round it, in mm.
+    """Words with a leader to one of the places they are true of; `reach` is how far a hole extends round it, in mm.
 
     beside  whether the words stand at the right of the face, level with the place
     """
 
-    spot: Spot
+    spots: tuple[Spot, ...]
     text: str
     reach: float = 0.0
     beside: bool = False
 
 
 def notes_on(view: FaceView, shown: Iterable[Feature], notation: Notation) -> Iterator[Note]:
-    """One note for each kind of hole or cut, its leader to the first of them; one for each notch at the right."""
-    found: dict[str, list[tuple[Spot, float]]] = {}
+    """One note for each kind of hole or cut; one for each notch at the right."""
+    found: dict[tuple[str, float], list[Spot]] = {}
     for feature in shown:
         if isinstance(feature, Bore):
             wide = float(max(feature.diameter.mm, feature.countersink.mm if feature.countersink else 0)) / 2
-            found.setdefault(_bore_words(feature, notation), []).append((spot_of(view, feature.at), wide))
+            found.setdefault((_bore_words(feature, notation), wide), []).append(spot_of(view, feature.at))
         elif isinstance(feature, PocketHoles):
-            many = "pocket hole, screw" if len(feature.places) == 1 else "pocket holes, screws"
-            words = f"{many} out of the {edge_words(view.part, feature.end)}"
+            words = f"{_POCKET} out of the {edge_words(view.part, feature.end)}"
             reach = float(POCKET_DIAMETER.mm) / 2
-            found.setdefault(words, []).extend((spot, reach) for spot in _pocket_spots(view, feature))
+            found.setdefault((words, reach), []).extend(_pocket_spots(view, feature))
         elif isinstance(feature, Groove | Notch) and (words := _cut_words(view, feature, notation)):
             middle = (feature.cut.middle(view.across), feature.cut.middle(view.upright))
             if isinstance(feature, Notch) and _at_right(view, feature):
-                yield Note(middle, words, beside=True)
+                yield Note((middle,), words, beside=True)
             else:
-                found.setdefault(words, []).append((middle, 0.0))
-    for words, spots in found.items():
-        first, reach = min(spots, key=lambda at: (_down(view, at[0]), at[0][0].mm))
-        yield Note(first, f"{len(spots)} × {words}" if len(spots) > 1 else words, reach)
+                found.setdefault((words, 0.0), []).append(middle)
+    for (words, reach), spots in found.items():
+        many = words.replace(_POCKET, "pocket holes, screws")
+        yield Note(tuple(spots), f"{len(spots)} × {many}" if len(spots) > 1 else words, reach)
 
 
 def _at_right(view: FaceView, notch: Notch) -> bool:
@@ -71,11 +74,6 @@ def _at_right(view: FaceView, notch: Notch) -> bool:
     if view.right == LOW[view.across]:
         return notch.cut.low(view.across).mm <= 0
     return notch.cut.high(view.across) >= view.part.box.extent(view.across)
-
-
-def _down(view: FaceView, spot: Spot) -> float:
-    """How far below the upper edge of the view a place lies."""
-    return -float(spot[1].mm) if view.below == LOW[view.upright] else float(spot[1].mm)
 
 
 def _bore_words(bore: Bore, notation: Notation) -> str:
@@ -86,6 +84,8 @@ def _bore_words(bore: Bore, notation: Notation) -> str:
         said += "" if bore.depth is None else f", {depth_words(bore.depth, notation)} deep"
     else:
         said = f"{drill} through" if bore.depth is None else f"{drill}, {depth_words(bore.depth, notation)} deep"
+    if bore.sawn:
+        said += ", square to the sawn face"
     if bore.countersink is not None:
         said += f", countersink ø{drill_words(bore.countersink, notation)}"
     return said
@@ -93,13 +93,13 @@ def _bore_words(bore: Bore, notation: Notation) -> str:
 
 def _cut_words(view: FaceView, feature: Groove | Notch, notation: Notation) -> str:
     deep = feature.cut.extent(AXIS_OF[view.face])
-    said = [because(feature.reason)]
+    said = [because(feature.reason) if feature.reason != HINGE_LEAF else ""]
     if isinstance(feature, Notch) and feature.trace:
         said.append("trace it from the piece: sizes are nominal")
     if deep < view.part.box.extent(AXIS_OF[view.face]):
         kind = channel(view.part, feature).name if isinstance(feature, Groove) else ""
         words = f"{notation.bare(deep)} deep"
-        said.insert(0, f"{kind} {words}" if kind in {"dado", "rabbet"} else words)
+        said.insert(0, f"{kind} {words}" if kind in {"dado", "rabbet", HINGE_RECESS} else words)
     if isinstance(feature, Notch):
         wide, high = (feature.cut.extent(axis) for axis in (view.across, view.upright))
         said.append(f"{notation.bare(wide)} × {notation.bare(high)}")
@@ -141,5 +141,6 @@ def face_words(part: Part, face: Face) -> str:
 
 
 def edge_words(part: Part, face: Face) -> str:
-    """What an edge or end is called: ends are those the grain runs into."""
-    return f"{face} {'end' if AXIS_OF[face] == part.grain else 'edge'}"
+    """What an edge or end is called: ends are those the grain runs into; "hinge edge" where hinge cups lie along it."""
+    called = "hinge" if face == hinge_edge(part) else face
+    return f"{called} {'end' if AXIS_OF[face] == part.grain else 'edge'}"

@@ -2,16 +2,19 @@
 
 from collections.abc import Iterator, Sequence
 
+from plankit.drawing.metrics import text_width
 from plankit.drawing.part_faces import banded
-from plankit.drawing.sawn_words import setting_words
+from plankit.drawing.sawn_words import setting_words, shows
 from plankit.drawing.words import because, count_word, listed, plural
 from plankit.parts import (
     AXES,
     FACES,
+    HINGE_RECESS,
     Bevel,
     Bore,
     Chamfer,
     CompoundMitre,
+    Cove,
     Edge,
     Face,
     Groove,
@@ -38,17 +41,8 @@ def part_words(part: Part, notation: Notation) -> str:
                     f"the {face} face tapers by {notation.both(amount)} over {notation.both(run)} "
                     f"towards the {narrow} end, {notation.angle(feature.angle)} off"
                 )
-            case Mitre(end=end, short=short, setback=setback):
-                said.append(
-                    f"the {end} end is mitered, {notation.both(setback)} shorter along the {short} face, "
-                    + setting_words(part, feature, notation)
-                )
-            case CompoundMitre():
-                said.append(
-                    f"the {feature.end} end is mitered both ways, {notation.both(feature.setback)} shorter along the "
-                    f"{feature.short} face and {notation.both(feature.also_setback)} along the {feature.also_short} "
-                    f"face, {setting_words(part, feature, notation)}"
-                )
+            case Mitre() | CompoundMitre():
+                said.append(_mitred(part, feature, notation))
             case Bevel(edge=edge, short=short, setback=setback):
                 said.append(
                     f"the {edge} edge is beveled, {notation.both(setback)} narrower on the {short} face, "
@@ -61,10 +55,23 @@ def part_words(part: Part, notation: Notation) -> str:
             case Groove(face=face, cut=cut, reason=reason):
                 size = notation.size(*(cut.extent(axis) for axis in AXES))
                 name = channel(part, feature).name
-                said.append(f"a {name} {because(reason)}".rstrip() + f" in the {face} face, {size}")
+                why = because(reason) if name != HINGE_RECESS else ""
+                said.append(f"a {name} {why}".rstrip() + f" in the {face} face, {size}")
             case _:
                 continue
     return "; ".join((*said, *_hole_words(part), *_eased_words(part, notation), *_banding_words(part)))
+
+
+def _mitred(part: Part, cut: Mitre | CompoundMitre, notation: Notation) -> str:
+    """An end cut at an angle: how much shorter along which faces, as far as a tape shows it, and the saw's setting."""
+    slopes = [(cut.setback, cut.short)]
+    if isinstance(cut, CompoundMitre):
+        slopes.append((cut.also_setback, cut.also_short))
+    seen = [(notation.both(by), face) for by, face in slopes if shows(by, notation)]
+    said = [f"{by}{'' if number else ' shorter'} along the {face} face" for number, (by, face) in enumerate(seen)]
+    both = " both ways" if isinstance(cut, CompoundMitre) else ""
+    return ", ".join([f"the {cut.end} end is mitered{both}", *([" and ".join(said)] if said else []),
+                      setting_words(part, cut, notation)])  # fmt: skip
 
 
 def first_words(part: Part, notation: Notation) -> list[str]:
@@ -77,6 +84,8 @@ def first_words(part: Part, notation: Notation) -> list[str]:
         said.append(f"Cut it {size} first; trim {places} later.")
     if part.fit_to:
         said.append(f"Cut to fit: measure {part.fit_to} first. The sizes here are nominal.")
+        if any(isinstance(one, Bore | Groove | PocketHoles) for one in part.features):
+            said.append("What comes off then comes off the sides away from the black corner.")
     return said
 
 
@@ -100,6 +109,8 @@ def eased_lines(part: Part, notation: Notation) -> list[str]:
             found.setdefault(f"Chamfer {notation.bare(feature.size)} × 45°", []).append(feature.edge)
         elif isinstance(feature, Roundover):
             found.setdefault(f"Round over, radius {notation.bare(feature.size)}", []).append(feature.edge)
+        elif isinstance(feature, Cove):
+            found.setdefault(f"Cove, radius {notation.bare(feature.size)}", []).append(feature.edge)
     return [f"{words}: {edges_named(edges)}." for words, edges in found.items()]
 
 
@@ -120,3 +131,16 @@ def _banding_words(part: Part) -> Iterator[str]:
     edges = [feature.edge for feature in banded(part)]
     if edges:
         yield f"banding on the {', '.join(edges)} {'edge' if len(edges) == 1 else 'edges'}"
+
+
+def wrapped(said: str, most: float) -> list[str]:
+    """Words of 8 points in lines of so many mm at most; one word that is longer has a line to itself."""
+    lines: list[str] = []
+    line = ""
+    for word in said.split(" "):
+        longer = f"{line} {word}".lstrip()
+        if line and text_width(longer, 8.0) > most:
+            lines.append(line)
+            longer = word
+        line = longer
+    return [*lines, line]

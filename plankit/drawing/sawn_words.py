@@ -2,7 +2,8 @@
 
 from plankit.parts import Part, points_of, saw_setting
 from plankit.parts.slants import Sawn
-from plankit.units import Notation
+from plankit.units import Length, Notation
+from plankit.units.notation import ROUNDED
 
 
 def setting_words(part: Part, cut: Sawn, notation: Notation) -> str:
@@ -23,3 +24,8 @@ def point_words(part: Part, notation: Notation, *, both: bool = False) -> str:
         return ""
     write = notation.both if both else notation.bare
     return f"{write(long)} to the long points, {write(short)} to the short points"
+
+
+def shows(length: Length, notation: Notation) -> bool:
+    """Tell whether a length is more than nothing to the nearest mark: "≈0 in shorter" helps nobody."""
+    return notation.bare(length).removeprefix(ROUNDED) != "0"

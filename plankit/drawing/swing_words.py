@@ -1,7 +1,7 @@
 """What a drawing of something that opens says in words."""
 
 from plankit.build import Build
-from plankit.build.swing import Sweep
+from plankit.build.swing import Sweep, far_open, gone, owner_of
 from plankit.drawing.words import counted, sentence
 from plankit.units import Angle, Length, Notation
 
@@ -23,10 +23,18 @@ def picture_words(
         said.append(f"open, it leaves {notation.both(clear)} clear")
     met = _first_words(swept, notation)
     said.append(met)
+    said += (before := [f"it opens only once {name} is open" for name in _opened_first(build, swept)])
     below = [f"Dashed: {_how_far(swept, notation)}."]
     if _meets(swept):
         below.append(f"Cross: {met}.")
+    below += [f"{sentence(one)}" for one in before]
     return title, " ".join(sentence(one) for one in said), below
+
+
+def _opened_first(build: Build, swept: Sweep) -> list[str]:
+    """What has to be opened first, by name."""
+    owners = (owner_of(build, met) for met in swept.waits if gone(met) < far_open(build, swept.moving))
+    return list(dict.fromkeys(one.name for one in owners if one is not None))
 
 
 def turned_words(angle: Angle, notation: Notation) -> str:

@@ -7,12 +7,18 @@ from plankit.parts.part import Part
 from plankit.parts.space import AXES, AXIS_OF, HIGH, LOW, Axis, Face
 from plankit.units import Length
 
+HINGE_RECESS = "hinge recess"
+"""What a channel is called that a hinge's leaf is let into; a trade name for it is gain."""
+HINGE_LEAF = "hinge leaf"
+"""The reason by which such a channel is known."""
+
 
 @dataclass(frozen=True, slots=True)
 class Channel:
     """A groove, dado or rabbet as a maker sees it.
 
-    name   "groove" with the grain, "dado" across it, "rabbet" where it runs along an edge and opens there
+    name   "groove" with the grain, "dado" across it, "rabbet" where it runs along an edge and opens there;
+           "hinge recess" where a hinge's leaf is let in
     runs   the axis it runs along
     edge   the face it lies nearest to, and how far from it it starts
     stops  the faces it stops short of, and by how much
@@ -37,6 +43,7 @@ def channel(part: Part, groove: Groove) -> Channel:
     ends = ((LOW[runs], cut.low(runs)), (HIGH[runs], part.box.extent(runs) - cut.high(runs)))
     stops = tuple((face, short) for face, short in ends if short > Length.zero())
     name = "rabbet" if away == Length.zero() else "groove" if runs == part.grain else "dado"
+    name = HINGE_RECESS if groove.reason == HINGE_LEAF else name
     return Channel(name, runs, cut.extent(across), cut.extent(normal), edge, away, stops)
 
 

@@ -1,4 +1,4 @@
-"""What is done to the corner between two faces of a part: taken off at 45 degrees, or made round."""
+"""What is done to the corner between two faces of a part: taken off at 45 degrees, made round, or hollowed."""
 
 from dataclasses import dataclass, replace
 
@@ -50,7 +50,21 @@ class Roundover:
         return replace(self, edge=edge_between(*(turn.face(face) for face in self.edge)))
 
 
-type Eased = Chamfer | Roundover
+@dataclass(frozen=True, slots=True)
+class Cove:
+    """An edge hollowed by a quarter of a circle about its corner, the whole way along; `size` is the radius."""
+
+    edge: Edge
+    size: Length
+
+    def turned(self, turn: Turn, size: Size) -> "Cove":
+        """Return the cove as it lies after the part is turned."""
+        return replace(self, edge=edge_between(*(turn.face(face) for face in self.edge)))
+
+
+type Eased = Chamfer | Roundover | Cove
+EASED = (Chamfer, Roundover, Cove)
+"""The same, to ask what a feature is."""
 
 
 def meeting_corner(one: Eased, other: Eased) -> bool:

@@ -7,7 +7,7 @@ geometry. Distances are exact lengths.
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from plankit.parts.edge_features import Chamfer, Roundover, edge_between
+from plankit.parts.edge_features import Chamfer, Cove, Roundover, edge_between
 from plankit.parts.space import AXES, AXIS_OF, FACES, LOW, Axis, Box, Face, Size, Turn
 from plankit.units import Angle, L, Length, largest
 
@@ -143,6 +143,7 @@ class Bore:
     use          what it is for ("clearance hole")
     countersink  across the cone for a screw's head; None where there is none
     travel       how much longer than wide a slot is; `along` is its direction
+    sawn         whether it is bored square to the slanting cut at its face, and so deep from there
     """
 
     face: Face
@@ -153,6 +154,7 @@ class Bore:
     countersink: Length | None = None
     travel: Length | None = None
     along: Axis = "x"
+    sawn: bool = False
 
     def turned(self, turn: Turn, size: Size) -> "Bore":
         """Return the hole as it lies after the part is turned."""
@@ -244,7 +246,19 @@ class LeftOn:
 
 
 type Feature = (
-    Notch | Taper | Mitre | CompoundMitre | Bevel | Bore | Groove | PocketHoles | Banding | Chamfer | Roundover | LeftOn
+    Notch
+    | Taper
+    | Mitre
+    | CompoundMitre
+    | Bevel
+    | Bore
+    | Groove
+    | PocketHoles
+    | Banding
+    | Chamfer
+    | Roundover
+    | Cove
+    | LeftOn
 )
 
 
@@ -263,7 +277,7 @@ def plainest(feature: Feature) -> Feature:  # noqa: PLR0911 - a case for each ki
             return CompoundMitre(
                 feature.end, feature.also_short, feature.also_setback, feature.short, feature.setback
             )
-        case Chamfer() | Roundover():
+        case Chamfer() | Roundover() | Cove():
             return replace(feature, edge=edge_between(*feature.edge))
         case _:
             return feature

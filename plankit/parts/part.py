@@ -42,6 +42,8 @@ class Part:
     glue_up  how it is glued up; None for a part of one piece
     leans    how it is turned as a whole with its group; its box and its cuts are told before that
     fit_to   what is measured before it is cut to its final size ("between the rails"); "" where nothing is
+    spare    how much larger than its nominal size such a part is cut out first; as is usual where it is None
+    strip    name of the strip it is cut from, side by side with others, so that the grain runs on; "" for none
     """
 
     id: str
@@ -56,6 +58,8 @@ class Part:
     grain_matters: bool = True
     leans: Leans = ()
     fit_to: str = ""
+    spare: Length | None = None
+    strip: str = ""
 
     def __hash__(self) -> int:
         """Tell parts apart cheaply, by little of what is in them: much is remembered by its part."""
@@ -163,8 +167,9 @@ def _form(part: Part, turn: Turn) -> tuple[str, ...]:
     size = part.box.size
     sizes = tuple(_spelled(length) for length in turn.size(size))
     done = (feature.turned(turn, size) for feature in part.features)
-    fitted = (f"fit to {part.fit_to}",) if part.fit_to else ()
-    return (*sizes, *sorted(_spelled(plainest(one)) for one in done), *fitted)
+    fitted = (f"fit to {part.fit_to}, spare {_spelled(part.spare)}",) if part.fit_to else ()
+    strip = (f"strip {part.strip}",) if part.strip else ()
+    return (*sizes, *sorted(_spelled(plainest(one)) for one in done), *fitted, *strip)
 
 
 def _spelled(value: object) -> str:

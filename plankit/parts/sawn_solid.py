@@ -3,7 +3,7 @@
 from math import cos, pi, sin
 from typing import TYPE_CHECKING
 
-from plankit.parts.edge_features import Eased, Roundover, runs_along
+from plankit.parts.edge_features import Chamfer, Cove, Eased, runs_along
 from plankit.parts.slants import Slant
 from plankit.parts.space import AXES, AXIS_OF, HIGH, Face
 
@@ -79,15 +79,17 @@ def _from(face: Face, far: float, size: Vector) -> float:
 
 
 def eased(size: Vector, feature: Eased) -> "Manifold":
-    """Return what is taken off along an edge: a three-sided prism, or what a rounding bit leaves no wood of."""
+    """Return what is taken off along an edge: a prism, a quarter of a rod, or what a rounding bit leaves no wood of."""
     from manifold3d import Manifold
 
     off = float(feature.size.mm)
-    if not isinstance(feature, Roundover):
+    if isinstance(feature, Chamfer):
         corner = [(-PAST, -PAST), (-PAST, off + PAST), (off + PAST, -PAST)]
         return Manifold.hull_points(_along(size, feature, corner))
     square = [(-PAST, -PAST), (-PAST, off), (off, -PAST), (off, off)]
     quarter = sides(2 * off) // 4
+    if isinstance(feature, Cove):
+        return _hollow(size, feature, off, quarter)
     arc = [
         (off - off * sin(pi / 2 * step / quarter), off - off * cos(pi / 2 * step / quarter))
         for step in range(1, quarter)
@@ -95,6 +97,16 @@ def eased(size: Vector, feature: Eased) -> "Manifold":
     kept = [(0.0, off), *arc, (off, 0.0), (off + PAST, 0.0), (0.0, off + PAST), (off + PAST, off + PAST)]
     taken = Manifold.hull_points(_along(size, feature, square))
     return taken - Manifold.hull_points(_along(size, feature, kept, past=2 * PAST))
+
+
+def _hollow(size: Vector, feature: Cove, off: float, quarter: int) -> "Manifold":
+    """What a cove takes: a quarter of a rod about the corner, and what runs past the two faces."""
+    from manifold3d import Manifold
+
+    turns = [pi / 2 * step / quarter for step in range(quarter + 1)]
+    arc = [(off * cos(turn), off * sin(turn)) for turn in turns]
+    square = [(-PAST, -PAST), (off, -PAST), (-PAST, off)]
+    return Manifold.hull_points(_along(size, feature, [*arc, *square]))
 
 
 def _along(

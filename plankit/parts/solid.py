@@ -10,7 +10,7 @@ from functools import lru_cache
 from math import cos, pi, radians, sin, tan
 from typing import TYPE_CHECKING
 
-from plankit.parts.edge_features import Chamfer, Roundover
+from plankit.parts.edge_features import Chamfer, Cove, Roundover
 from plankit.parts.features import (
     POCKET_ANGLE,
     POCKET_DIAMETER,
@@ -27,11 +27,11 @@ from plankit.parts.features import (
     Taper,
     pocket_shoulder,
 )
-from plankit.parts.lean import turning
+from plankit.parts.lean import Spot, turning
 from plankit.parts.part import Part
 from plankit.parts.sawn_solid import PAST, Vector, eased, sawn, sides
-from plankit.parts.slants import slant_of
-from plankit.parts.space import AXES, AXIS_OF, HIGH, Axis, Box, Face
+from plankit.parts.slants import Slant, slant_of, slants_of
+from plankit.parts.space import AXES, AXIS_OF, HIGH, Axis, Box, Face, Point
 from plankit.units import Length
 
 if TYPE_CHECKING:
@@ -107,7 +107,7 @@ def _cuts(part: Part, feature: Feature) -> "list[Manifold]":
             slant = slant_of(part.box.size, feature)
             assert slant is not None
             return [sawn(_size(part), slant)]
-        case Chamfer() | Roundover():
+        case Chamfer() | Roundover() | Cove():
             return [eased(_size(part), feature)]
         case Bore():
             return _holes(part, feature)
@@ -169,7 +169,50 @@ def _block_past(cut: Box, size: Vector) -> "Manifold":
     return Manifold.cube([e - s for s, e in zip(start, end, strict=True)]).translate(start)
 
 
+def bore_line(part: Part, bore: Bore) -> tuple[Spot, Spot]:
+    """Return the middle line of a bore from its mouth to its bottom in millimetres, before its part leans.
+
+    One that is bored square to a slanting cut starts in that; any other at its face as it was before sawing.
+    """
+    axis = AXIS_OF[bore.face]
+    index, outward = AXES.index(axis), 1.0 if bore.face == HIGH[axis] else -1.0
+    mouth = [low + float(at.mm) for low, at in zip(_low(part), bore.at, strict=True)]
+    mouth[index] = float(part.box.face(bore.face).mm)
+    way = [0.0, 0.0, 0.0]
+    way[index] = outward
+    cut = _cut_at(part, bore) if bore.sawn else None
+    if cut is not None:
+        mouth[index] -= outward * float(cut.depth(part, _point(mouth)))
+        for slope in cut.slopes:
+            towards = AXIS_OF[slope.towards]
+            way[AXES.index(towards)] += slope.tangent * (1.0 if slope.towards == HIGH[towards] else -1.0)
+    deep = float(bore.reach(part.box.size).mm)
+    x, y, z = mouth
+    a, b, c = (start - deep * along for start, along in zip(mouth, _unit(way), strict=True))
+    return (x, y, z), (a, b, c)
+
+
+def _cut_at(part: Part, bore: Bore) -> Slant | None:
+    """The slanting cut that a bore is square to: the one that takes off its face."""
+    return next((slant for _, slant in slants_of(part) if slant.face == bore.face), None)
+
+
+def _point(spot: Vector) -> Point:
+    x, y, z = (Length.of_mm(Fraction(round(one * _FINE), _FINE)) for one in spot)
+    return Point(x, y, z)
+
+
+def _square_to_a_cut(part: Part, bore: Bore) -> "Manifold":
+    """A round hole square to a slanting cut, from a little outside of it; measured from the part's corner."""
+    mouth, bottom = bore_line(part, bore)
+    past = [m + (m - b) * PAST / float(bore.reach(part.box.size).mm) for m, b in zip(mouth, bottom, strict=True)]
+    low = [-one for one in _low(part)]
+    return rod((tuple(past), bottom), float(bore.diameter.mm) / 2).translate(low)
+
+
 def _holes(part: Part, bore: Bore) -> "list[Manifold]":
+    if bore.sawn:
+        return [_square_to_a_cut(part, bore)]
     size, axis = _size(part), AXIS_OF[bore.face]
     at = [float(length.mm) for length in bore.at]
     depth = float(bore.reach(part.box.size).mm) + (PAST if bore.depth is None else 0.0)

@@ -2,10 +2,10 @@
 
 from fractions import Fraction
 from functools import lru_cache
-from itertools import combinations, pairwise
+from itertools import combinations, pairwise, product
 from math import asin, pi, radians, sqrt, tan
 
-from plankit.parts.edge_features import Chamfer, Eased, Roundover, meeting_corner, runs_along
+from plankit.parts.edge_features import EASED, Chamfer, Cove, Eased, Roundover, meeting_corner, runs_along
 from plankit.parts.features import (
     POCKET_ANGLE,
     POCKET_DIAMETER,
@@ -22,12 +22,14 @@ from plankit.parts.features import (
     Taper,
 )
 from plankit.parts.part import Part
-from plankit.parts.slants import slant_of, slants_of
+from plankit.parts.slants import Slant, slant_of, slants_of
 from plankit.parts.solid import pocket_length, solid
-from plankit.parts.space import AXES, AXIS_OF, LOW, Box
-from plankit.units import Mass
+from plankit.parts.space import AXES, AXIS_OF, HIGH, LOW, Axis, Box, Point
+from plankit.units import L, Length, Mass
 
 PI = Fraction(pi)
+WIDE = L("1/2 in")
+"""Narrower holes are those of screws and pins; where they run into something, it weighs next to nothing."""
 
 
 def volume(part: Part) -> Fraction:
@@ -67,11 +69,54 @@ def _may_overlap(part: Part) -> bool:
         or (any(not isinstance(one, Taper) for one in slants) and len(slants) > 1)
         or _eased_oddly(part, others=bool(blocks or slants))
         or any(_share(one, other) for one, other in combinations(blocks, 2))
+        or _bored_oddly(part, blocks)
     )
 
 
+def _bored_oddly(part: Part, blocks: list[Box]) -> bool:
+    """Whether a wide hole breaks out of an edge, or runs into a cut or another such hole; small ones weigh nothing."""
+    bores = [one for one in part.features if isinstance(one, Bore) and one.diameter.mm >= WIDE.mm]
+    taken = [_around(part, bore) for bore in bores]
+    slants = [slant for _, slant in slants_of(part)] if bores else []
+    return (
+        any(_breaks_out(part, bore, box) for bore, box in zip(bores, taken, strict=True))
+        or any(_share(box, block) for box in taken for block in blocks)
+        or any(_share(one, other) for one, other in combinations(taken, 2))
+        or any(_reached(part, slant, box) for slant in slants for box in taken)
+    )
+
+
+def _around(part: Part, bore: Bore) -> Box:
+    """The smallest box round a hole, from the part's corner."""
+    axis, deep = AXIS_OF[bore.face], bore.reach(part.box.size)
+    ends: dict[Axis, tuple[Length, Length]] = {}
+    for index, (own, at) in enumerate(zip(AXES, bore.at, strict=True)):
+        half = bore.diameter.portion(2)
+        if own == axis:
+            whole = part.box.size[index]
+            ends[own] = (whole - deep, whole) if bore.face == HIGH[own] else (Length.zero(), deep)
+        else:
+            ends[own] = (at - half, at + half)
+    return Box(*ends["x"], *ends["y"], *ends["z"])
+
+
+def _breaks_out(part: Part, bore: Bore, box: Box) -> bool:
+    across = [axis for axis in AXES if axis != AXIS_OF[bore.face]]
+    return any(box.low(axis).mm < 0 or box.high(axis).mm > part.box.extent(axis).mm for axis in across)
+
+
+def _reached(part: Part, slant: Slant, box: Box) -> bool:
+    """Whether a slant that is sawn off takes a corner of a box."""
+    axis = AXIS_OF[slant.face]
+    for corner in product(*((box.low(own), box.high(own)) for own in AXES)):
+        at = Point(*(part.box.low(own) + away for own, away in zip(AXES, corner, strict=True)))
+        if abs(at.along(axis).mm - part.box.face(slant.face).mm) < slant.depth(part, at):
+            return True
+    return False
+
+
 def _eased_edges(part: Part) -> list[Eased]:
-    return [feature for feature in part.features if isinstance(feature, Chamfer | Roundover)]
+    return [feature for feature in part.features if isinstance(feature, EASED)]
 
 
 def _meeting(part: Part) -> list[tuple[Eased, Eased]]:
@@ -91,8 +136,11 @@ def _eased_oddly(part: Part, *, others: bool) -> bool:
 def _corner(one: Eased) -> Fraction:
     """What two edges eased alike take both, where they meet at a corner.
 
-    source  two chamfers c: ∫(c − z)² dz = c³/3; two roundovers r: ∫(r − √(r² − u²))² du = r³(5/3 − π/2)
+    source  two chamfers c: ∫(c − z)² dz = c³/3; two roundovers r: ∫(r − √(r² − u²))² du = r³(5/3 − π/2);
+            two coves r: ∫(r² − z²) dz = 2r³/3
     """
+    if isinstance(one, Cove):
+        return one.size.mm**3 * Fraction(2, 3)
     share = Fraction(5, 3) - PI / 2 if isinstance(one, Roundover) else Fraction(1, 3)
     return one.size.mm**3 * share
 
@@ -160,6 +208,8 @@ def _taken(part: Part, feature: Feature) -> Fraction:  # noqa: PLR0911 - a case 
             return size.mm**2 / 2 * part.box.extent(runs_along(edge)).mm
         case Roundover(edge=edge, size=size):
             return (1 - PI / 4) * size.mm**2 * part.box.extent(runs_along(edge)).mm
+        case Cove(edge=edge, size=size):
+            return PI / 4 * size.mm**2 * part.box.extent(runs_along(edge)).mm
         case Bore():
             return _bored(part, feature)
         case PocketHoles(face=face, places=places):

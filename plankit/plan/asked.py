@@ -141,6 +141,11 @@ def words(text: object, what: str, example: str, where: str = "") -> str:
     )
 
 
+def maybe_words(text: object, what: str, example: str, where: str = "") -> str:
+    """Return text that an author gives, or none; refuse what is no text."""
+    return text if text == "" and isinstance(text, str) else words(text, what, example, where)
+
+
 def spread_faces(name: str, faces: Mapping[Face, Length]) -> Mapping[Face, Length]:
     """Return the faces that spread panels share; each one's place from left to right is worked out."""
     needed = ("front", "back", "bottom", "top")

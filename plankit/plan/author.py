@@ -1,6 +1,8 @@
 """The plan as its author writes it, line by line: parts, joints, steps, and what comes of them."""
 
 from collections.abc import Sequence
+from dataclasses import replace
+from fractions import Fraction
 from typing import Any
 
 from plankit.build import (
@@ -31,14 +33,16 @@ from plankit.plan.handles import PartHandle, Parts, Spread, flat, pair_of, singl
 from plankit.plan.leaning import Leaning
 from plankit.plan.mouldings import Moulding
 from plankit.plan.opening import Opening
+from plankit.plan.outdoor import Outdoor
 from plankit.plan.pinning import Pinning
 from plankit.plan.placing import Given, board_box, grain_axis, panel_box, read_faces, refuse_empty, slab_box
+from plankit.plan.seating import Seating
 from plankit.plan.spoken import answers_as
 from plankit.plan.surroundings import Surroundings
 from plankit.plan.tops import Topping
 from plankit.plan.walls import WallHanging
 from plankit.stock import Lumber, Sheet, slug
-from plankit.units import L, Length, Mass, told
+from plankit.units import Angle, L, Length, Mass, is_angle, told
 
 THIN_BANDING = "0.5 mm"
 """Iron-on veneer (common practice)."""
@@ -48,7 +52,8 @@ NARROWEST_STRIP = L("1/2 in")
 
 @answers_as("plan", made_by="Plan")
 class Plan(
-    Drawn, Drawers, WallHanging, FaceFraming, Pinning, Topping, Leaning, Opening, Fitting, Moulding, Surroundings
+    Drawn, Drawers, WallHanging, FaceFraming, Seating, Pinning, Topping, Leaning, Opening, Fitting, Moulding, Outdoor,
+    Surroundings,
 ):
     """A plan for one piece of furniture.
 
@@ -61,10 +66,11 @@ class Plan(
 
     # What is given
 
-    def given(self, **values: Given) -> Any:
+    def given(self, **values: Given | Angle) -> Any:
         """Return the plan's parameters as lengths, in the order they are named; one alone if there is one.
 
-        Everything worked out from them remembers how, so that it can be explained and worked out again.
+        Everything worked out from them remembers how, so that it can be explained and worked out again. An angle
+        is told by its unit, lean="8 deg", and is one: `plan.splay(leg, left=lean)`.
         """
         found = []
         for name, value in values.items():
@@ -73,12 +79,17 @@ class Plan(
                     "this parameter is given twice.", where=name, remedy="Use another name, or drop one."
                 )
             try:
-                plain = L(value, self.unit)
+                self._givens[name] = self._told(value, name)
             except PlanError as error:
                 raise PlanError(error.what, where=name, given=error.given, remedy=error.remedy) from None
-            self._givens[name] = Length.given(name, plain, book=self.book)
             found.append(self._givens[name])
         return found[0] if len(found) == 1 else tuple(found)
+
+    def _told(self, value: Given | Angle, name: str) -> Length | Angle:
+        """A parameter as it was written: an angle where its unit says so, else a length that remembers its name."""
+        if isinstance(value, Angle) or (isinstance(value, str) and is_angle(value)):
+            return Angle.read(value)
+        return Length.given(name, L(value, self.unit), book=self.book)
 
     def count(self, *, least: int = 1, **values: int) -> Any:
         """Return a number of things that readers may change: `cubbies = plan.count(cubbies=cubbies, least=2)`.
@@ -191,6 +202,9 @@ class Plan(
     ) -> PartHandle:
         """Return the mirror image of a part in the middle of another: `plan.mirror(side, of=floor)`.
 
+        It has the part's cuts and the holes bored in it, but none that came with its joints or its hardware: say
+        those of the image too.
+
         across  instead of `of`: the width (or depth) of a piece that starts at the origin
         axis    "left-right" or "front-back"
         """
@@ -208,7 +222,7 @@ class Plan(
             middle = single(of, "of=").part.box.middle(way)
         else:
             middle = self._read(part.name, "across", across or 0).portion(2)
-        return self._add(part.part.mirrored(way, middle, self._new_id(part.name)))
+        return self._add(self.without_joints(part.part).mirrored(way, middle, self._new_id(part.name)))
 
     def at_corners(self, part: PartHandle, *, of: PartHandle) -> list[PartHandle]:
         """Return a part and its mirror images at the other corners of another: both in front, then both behind."""
@@ -282,6 +296,14 @@ class Plan(
 
         pounds  what it weighs when it is full, for the checks of what tips over
         """
+        words(name, "what it is", 'plan.thing("A basket", …)')
+        if not isinstance(inside, Box):
+            raise PlanError(
+                "a thing goes into a space.",
+                where=name,
+                given=inside.id if isinstance(inside, PartHandle) else repr(inside),
+                remedy="Give the space between parts: inside=plan.space(left=…, right=…, front=…, back=…, …)",
+            )
         wide, deep, high = (self._read(name, "size", one) for one in three_sizes(name, size))
         left = inside.middle("x") - wide.portion(2)
         front = inside.middle("y") - deep.portion(2)
@@ -303,6 +325,26 @@ class Plan(
             for edge in named:
                 self.work_on(part.id, [banding(part.part, edge, thick, optional=optional)])
 
+    def one_strip(self, name: str, *parts: Parts) -> None:
+        """Cut parts side by side from one strip, so that the grain runs on: `plan.one_strip("fronts", upper, lower)`.
+
+        Doors, drawer fronts, or two legs that are to match in color; in the order named, and as wide as each other.
+        """
+        words(name, "the strip's name", 'plan.one_strip("fronts", upper, lower)')
+        inside = some(parts, "the parts after its name")
+        sizes = {(part.part.stock.key, part.part.cut_size()[1].mm) for part in inside}
+        if len(inside) < 2 or len(sizes) > 1:
+            raise PlanError(
+                "a strip holds two or more parts of one stock and one width.",
+                where=f"the strip {name}",
+                given=", ".join(
+                    f"{p.name}: {self.notation.length(p.part.cut_size()[1])} of {p.part.stock.name}" for p in inside
+                ),
+                remedy="Make them as wide as each other, across the grain.",
+            )
+        for part in inside:
+            self._parts[part.id] = replace(self._parts[part.id], strip=slug(name))
+
     def assembly(self, name: str, *parts: Parts) -> None:
         """Name parts that are carried as one once they are joined; the checks weigh them."""
         words(name, "the assembly's name", 'plan.assembly("Box", sides, floor)')
@@ -310,22 +352,35 @@ class Plan(
         self._assemblies.append(Assembly(name, tuple(part.id for part in inside)))
 
     def load(
-        self, part: PartHandle, what: str, *, psf: int | str = 0, middle: int | str = 0, lasting: bool = True
+        self,
+        part: PartHandle,
+        what: str,
+        *,
+        psf: int | str | None = None,
+        middle: int | str | None = None,
+        lasting: bool = True,
+        limit: int | None = None,
     ) -> None:
         """Say what a part has to carry; tops and shelves without a load get a usual one.
 
-        psf      pounds on every square foot
+        psf      pounds on every square foot; 0 where it carries nothing
         middle   pounds in the middle of the span: a person is commonly taken as 250
         lasting  whether it stays for good, so that the wood creeps under it
+        limit    the most it may bend: 240 for a 240th of its span; the shop's limit where it is left out
         """
         part = single(part, "what carries the load")
-        spread, pounds = (read_weight(part.name, one) for one in (psf, middle))
+        words(what, "what the load is", 'plan.load(shelf, "books", psf=40)', part.name)
+        spread, pounds = (read_weight(part.name, one or 0) for one in (psf, middle))
         heavy = Mass.of_pounds(pounds)
-        if not spread and not heavy.kg:
+        most = None if limit is None else Fraction(1, whole_number(limit, "limit", part.name))
+        if psf is None and middle is None:
             raise PlanError(
-                "a load weighs something.", where=part.name, given=what, remedy="Add psf=… or middle=…"
+                "how much it carries is not said.",
+                where=part.name,
+                given=what,
+                remedy="Add psf=… or middle=…; psf=0 where it carries nothing",
             )
-        self._loads.append(Load(part.id, what, spread, heavy, lasting))
+        self._loads.append(Load(part.id, what, spread, heavy, lasting, limit=most))
 
     # What comes of it
 
@@ -347,6 +402,7 @@ class Plan(
             tuple(self._moving),
             surroundings=tuple(self._surroundings),
             wall=self._wall,
+            seated=tuple(self._seated),
         )
 
     def draft(self) -> Draft:

@@ -5,17 +5,19 @@ from dataclasses import replace
 from pathlib import Path
 
 from plankit.build import Assembly, Item, Joint, Moving, Thing
+from plankit.build.seated import Seated
 from plankit.build.surroundings import Surrounding
 from plankit.build.wall import Wall
 from plankit.errors import PlanError
-from plankit.parts import Feature, Part
+from plankit.parts import Feature, Part, solid, volume
+from plankit.plan.asked import words
 from plankit.plan.handles import PartHandle
 from plankit.plan.jupyter import show_after_each_cell, show_numbers_as
 from plankit.plan.placing import Given, read_length
 from plankit.plan.telling import Telling
 from plankit.shop import Shop, read, usual
 from plankit.stock import slug
-from plankit.units import ConditionBook, Length, Notation, read_number
+from plankit.units import Angle, ConditionBook, Length, Notation, read_number
 
 
 class Bench(Telling):
@@ -30,6 +32,7 @@ class Bench(Telling):
         metric_mark: str = "1",
         shop: str | Path | Shop | None = None,
     ) -> None:
+        words(name, "the plan's name", 'Plan("Boot bench")', "Plan")
         notation = Notation(unit, read_number(mark), read_number(metric_mark))
         bench = shop if isinstance(shop, Shop) else read(Path(shop)) if shop is not None else usual()
         notation = _as_they_measure(notation, bench.sheet_kerf, bench.board_kerf)
@@ -38,15 +41,17 @@ class Bench(Telling):
         show_after_each_cell(self._steps_left)
         self.unit = unit
         self.book = ConditionBook()
-        self._givens: dict[str, Length] = {}
+        self._givens: dict[str, Length | Angle] = {}
         self._parts: dict[str, Part] = {}
         self._joints: list[Joint] = []
+        self._joined_by: dict[str, list[Feature]] = {}
         self._things: list[Thing] = []
         self._assemblies: list[Assembly] = []
         self._items: list[Item] = []
         self._moving: list[Moving] = []
         self._surroundings: list[Surrounding] = []
         self._wall: Wall | None = None
+        self._seated: list[Seated] = []
 
     @property
     def parts(self) -> list[PartHandle]:
@@ -57,12 +62,38 @@ class Bench(Telling):
         """Return a part as it is now."""
         return self._parts[part_id]
 
-    def work_on(self, part_id: str, features: Sequence[Feature]) -> None:
-        """Do more to a part."""
-        self._parts[part_id] = self._parts[part_id].with_features(features)
+    def join_work(self, part_id: str, features: Sequence[Feature]) -> None:
+        """Do to a part what a joint or a piece of hardware asks for: a copy of the part does not take it along.
 
-    def measure_first(self, part_id: str, how: str = "") -> None:
-        """Say that a part is cut to what is measured then."""
+        raises  PlanError where nothing would be left of it
+        """
+        self.work_on(part_id, features)
+        self._joined_by.setdefault(part_id, []).extend(features)
+
+    def without_joints(self, part: Part) -> Part:
+        """Return a part without the holes and grooves that its joints and its hardware brought."""
+        brought = list(self._joined_by.get(part.id, ()))
+        kept: list[Feature] = []
+        for feature in reversed(part.features):
+            if feature in brought:
+                brought.remove(feature)
+            else:
+                kept.insert(0, feature)
+        return replace(part, features=tuple(kept))
+
+    def work_on(self, part_id: str, features: Sequence[Feature]) -> None:
+        """Do more to a part; raises PlanError where nothing would be left of it."""
+        made = self._parts[part_id].with_features(features)
+        if volume(made) <= 0 and solid(made).is_empty():
+            raise PlanError(
+                "nothing would be left of it: its cuts take all of it away.",
+                where=made.name,
+                remedy="Make this cut smaller, or leave one of them out.",
+            )
+        self._parts[part_id] = made
+
+    def measure_first(self, part_id: str, how: str = "", spare: Length | None = None) -> None:
+        """Say that a part is cut to what is measured then, and how much larger it is cut out first."""
         if part_id not in self._parts:
             raise PlanError(
                 "which part is to be measured first is said of the part itself.",
@@ -70,7 +101,7 @@ class Bench(Telling):
                 given=repr(part_id),
                 remedy="For instance  door.measure_first(…)",
             )
-        self._parts[part_id] = replace(self._parts[part_id], fit_to=how)
+        self._parts[part_id] = replace(self._parts[part_id], fit_to=how, spare=spare)
 
     def _add(self, part: Part) -> PartHandle:
         self._parts[part.id] = part
@@ -78,9 +109,9 @@ class Bench(Telling):
         return PartHandle(self, part.id)
 
     def _new_id(self, name: str) -> str:
-        if not name.strip():
+        if not isinstance(name, str) or not name.strip():
             raise PlanError(
-                "a part needs a name.", where=self.name, remedy='For instance  plan.panel("Side", …)'
+                "a part needs a name.", where=self.name, given=repr(name), remedy='For instance  plan.panel("Side", …)'
             )
         base = slug(name) or "part"
         number = 2

@@ -70,6 +70,13 @@ class Boring(Worked):
         counts  how many holes stand along each of the two ways
         every   from middle to middle along each of them
         """
+        both = isinstance(counts, Mapping) and isinstance(every, Mapping)
+        if not both:
+            self._refuse(
+                "a grid goes two ways, and needs a count and a distance for both.",
+                f"counts={counts!r}, every={every!r}",
+                'For instance  counts={"up": 10, "front-back": 2}, every={"up": "1 1/4", "front-back": "9"}',
+            )
         if set(counts) != set(every) or len(counts) != 2:
             self._refuse(
                 "a grid goes two ways, and needs a count and a distance for both.",

@@ -10,6 +10,9 @@ from plankit.plan.work_when import FIRST_CUTS
 from plankit.shop import Caution, general_cautions
 from plankit.shop.tool import SIGNALS
 
+_ANY_FINISH = ("finish", "oily rags")
+"""What is warned of where nobody says what the finish is."""
+
 
 @dataclass(frozen=True, slots=True)
 class StepCautions:
@@ -51,7 +54,7 @@ def step_cautions(
 
 
 def _topics(draft: Draft, work: Work, first: dict[str, int], heavy_stock: bool) -> list[str]:
-    """Lifting where heavy stock is cut up, glue where it is first spread, the finish where a step puts it on."""
+    """Lifting where heavy stock is cut up, glue where it is first spread, the finish where it is first put on."""
     topics = []
     operations = {operation for operation, _ in work.tools}
     if "glue" in operations and first.setdefault("glue (topic)", work.step.number) == work.step.number:
@@ -59,8 +62,11 @@ def _topics(draft: Draft, work: Work, first: dict[str, int], heavy_stock: bool) 
     if heavy_stock and FIRST_CUTS & set(work.step.does) and "lifting (topic)" not in first:
         first["lifting (topic)"] = work.step.number
         topics.append("lifting")
-    if draft.coating is not None and work.step == draft.finishing:
-        topics += draft.coating.topics
+    if any(item.kind == "wall fixing" for item in work.items):
+        topics.append("wires and pipes")
+    coats = "finish" in operations and first.setdefault("finish (topic)", work.step.number) == work.step.number
+    if coats or (draft.coating is not None and work.step == draft.finishing):
+        topics += draft.coating.topics if draft.coating is not None else _ANY_FINISH
     return topics
 
 

@@ -3,14 +3,13 @@
 from collections.abc import Iterable
 from fractions import Fraction
 
-from plankit.cutting import Cut, Layout
+from plankit.cutting import Layout
 from plankit.drawing.cutting_picture import CutOffcut, CutStroke, CuttingPicture
 from plankit.drawing.cutting_picture import CutPiece as DrawnPiece
 from plankit.plan.cut_list import CutLayout
+from plankit.plan.cut_places import after_each_cut, where
 from plankit.stock import Lumber
 from plankit.units import Length, Notation
-
-type Rectangle = tuple[Fraction, Fraction, Fraction, Fraction]
 
 
 def cutting_picture(shown: CutLayout, write: Notation) -> CuttingPicture:
@@ -27,10 +26,10 @@ def cutting_picture(shown: CutLayout, write: Notation) -> CuttingPicture:
     )  # fmt: skip
     offcuts = tuple(
         CutOffcut(
-            f"Offcut {number + 1}", float(offcut.x), float(offcut.y), float(offcut.length), float(offcut.width or deep),
+            name, float(offcut.x), float(offcut.y), float(offcut.length), float(offcut.width or deep),
             _size(write, offcut.length, offcut.width),
         )
-        for number, offcut in enumerate(layout.offcuts)
+        for name, offcut in zip(shown.offcut_names, layout.offcuts, strict=True)
     )  # fmt: skip
     kind = layout.kind
     trims = (kind.trim_ends, kind.trim_ends, kind.trim_edges, kind.trim_edges)
@@ -57,30 +56,12 @@ def _size(write: Notation, length: Fraction, width: Fraction | None) -> str:
 
 
 def _strokes(layout: Layout, deep: Fraction) -> Iterable[CutStroke]:
-    """Replay the cuts: each runs right across the piece it divides, on the near side of its kerf."""
-    if not layout.cuts:
-        return
-    lying: dict[str, Rectangle] = {layout.cuts[0].of: (Fraction(0), Fraction(0), layout.kind.length, deep)}
+    """Each cut runs right across the piece it divides, on the near side of its kerf."""
+    places = after_each_cut(layout, deep)
     for made in layout.cuts:
-        left, low, right, high = lying[made.of]
-        at = _where(made, lying[made.of])
+        left, low, right, high = places[made.of]
+        at = float(where(made, places[made.of]))
         if made.edge.startswith("end"):
-            yield CutStroke(made.order, (float(at), float(low)), (float(at), float(high)))
-            one, two = (left, low, at, high), (at, low, right, high)
+            yield CutStroke(made.order, (at, float(low)), (at, float(high)))
         else:
-            yield CutStroke(made.order, (float(left), float(at)), (float(right), float(at)))
-            one, two = (left, low, right, at), (left, at, right, high)
-        first, second = (one, two) if made.edge.endswith("0") else (two, one)
-        lying[made.gives[0]] = first
-        if made.gives[1] is not None:
-            lying[made.gives[1]] = second
-
-
-def _where(made: Cut, piece: Rectangle) -> Fraction:
-    left, low, right, high = piece
-    return {
-        "end 0": left + made.setting,
-        "end 1": right - made.setting,
-        "edge 0": low + made.setting,
-        "edge 1": high - made.setting,
-    }[made.edge]
+            yield CutStroke(made.order, (float(left), at), (float(right), at))

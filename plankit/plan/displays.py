@@ -2,12 +2,16 @@
 
 from collections.abc import Callable
 from html import escape
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from plankit.build import Moving
 from plankit.errors import PlanError
+from plankit.parts import Face
 from plankit.plan.facts import Draft
 from plankit.plan.media import FRAGMENT_TYPE, PLAN_TYPE
+
+if TYPE_CHECKING:
+    from plankit.plan.figures import Picture
 
 type Bundle = dict[str, Any]
 type Drafting = Callable[[], Draft]
@@ -25,6 +29,15 @@ class _Display:
     def bundle(self, draft: Draft) -> Bundle:
         """Return the display by media type."""
         raise NotImplementedError
+
+
+def picture_bundle(picture: "Picture") -> Bundle:
+    """Return a single drawing by media type."""
+    return {
+        "text/plain": picture.description,
+        "text/html": picture.svg,
+        FRAGMENT_TYPE: {"plankit": "view", "side": "picture"},
+    }
 
 
 class StepDisplay(_Display):
@@ -88,7 +101,7 @@ class PictureDisplay(_Display):
 
         raises  PlanError where nothing is done to the part
         """
-        from plankit.plan.figures import moving_picture, part_picture
+        from plankit.plan.figures import laid_picture, moving_picture, part_picture
         from plankit.plan.work import labels
 
         if not isinstance(self._shown, str):
@@ -96,7 +109,8 @@ class PictureDisplay(_Display):
         else:
             groups, by_part = labels(draft)
             label = by_part[self._shown]
-            drawn = part_picture(draft, next(group for group in groups if group.label == label))
+            group = next(group for group in groups if group.label == label)
+            drawn = part_picture(draft, group) or laid_picture(draft, group)
             if drawn is None:
                 raise PlanError(
                     "it is cut to size and no more, so it has no drawing of its own.",
@@ -104,11 +118,58 @@ class PictureDisplay(_Display):
                     remedy="plan.view() shows it in its place.",
                 )
             picture = drawn
-        return {
-            "text/plain": picture.description,
-            "text/html": picture.svg,
-            FRAGMENT_TYPE: {"plankit": "view", "side": "picture"},
-        }
+        return picture_bundle(picture)
+
+
+class SectionDisplay(_Display):
+    """The joint of two parts, cut through; the parts by their ids."""
+
+    def __init__(self, drafting: Drafting, one: str, other: str) -> None:
+        super().__init__(drafting)
+        self._joined = one, other
+
+    def bundle(self, draft: Draft) -> Bundle:
+        """Return the section as SVG in HTML.
+
+        raises  PlanError where nothing joins the parts
+        """
+        from plankit.plan.figures import section_picture
+
+        return picture_bundle(section_picture(draft, *self._joined))
+
+
+class FaceDisplay(_Display):
+    """One face of a part, by its id, with what is glued on it."""
+
+    def __init__(self, drafting: Drafting, part: str, face: Face) -> None:
+        super().__init__(drafting)
+        self._part, self._face = part, face
+
+    def bundle(self, draft: Draft) -> Bundle:
+        """Return the face as SVG in HTML.
+
+        raises  PlanError where nothing is glued on it
+        """
+        from plankit.plan.figures import face_picture
+
+        return picture_bundle(face_picture(draft, self._part, self._face))
+
+
+class UnfoldedDisplay(_Display):
+    """Sides of a box, by their ids, laid flat in a row."""
+
+    def __init__(self, drafting: Drafting, parts: tuple[str, ...]) -> None:
+        super().__init__(drafting)
+        self._parts = parts
+
+    def bundle(self, draft: Draft) -> Bundle:
+        """Return the sides as SVG in HTML.
+
+        raises  PlanError for parts that are no sides of a box
+        """
+        from plankit.plan.figures import unfolded_picture
+
+        return picture_bundle(unfolded_picture(draft, self._parts))
 
 
 class FindingsDisplay(_Display):

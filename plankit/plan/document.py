@@ -1,29 +1,37 @@
 """The plan document: everything a page says, as plain data with every number already written."""
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import asdict, replace
 from functools import lru_cache
 from typing import Any
 
 from plankit.build import Build
-from plankit.checks import check
+from plankit.checks import check, told_once
+from plankit.drawing.words import capital
 from plankit.finding import Finding, in_order
+from plankit.plan.answered import unanswered
 from plankit.plan.cautions import StepCautions, caution_data, finish_cautions, front_cautions, step_cautions
 from plankit.plan.computed import computed, computed_lengths, is_size
-from plankit.plan.cut_list import CutPlan, cut_plan
+from plankit.plan.cut_list import CutLayout, CutPlan, cut_plan
+from plankit.plan.cut_steps import drawing_findings, drawings_of, saw_words, with_saws
+from plankit.plan.cut_words import READING, cut_table
 from plankit.plan.facts import Draft, Step
 from plankit.plan.figures import Picture, all_pictures
 from plankit.plan.glance import glance
+from plankit.plan.left_out import left_out_findings
 from plankit.plan.lists import hardware_list, hardware_note, parts_list, shopping_list
 from plankit.plan.media import FORMAT
+from plankit.plan.other_sizes import other_sizes
 from plankit.plan.prose import typed_numbers
 from plankit.plan.step_words import coating_words, step_words
 from plankit.plan.time_table import time_table
 from plankit.plan.timeline import meanwhile, waits_words
+from plankit.plan.tool_extras import extras
 from plankit.plan.tool_list import tool_list
 from plankit.plan.work import Work, labels, work_of
 from plankit.plan.work_findings import order_findings, unused_acceptances
 from plankit.plan.work_words import MARKS, meanwhile_words
+from plankit.units import Angle
 
 
 def document(draft: Draft) -> dict[str, Any]:
@@ -32,12 +40,14 @@ def document(draft: Draft) -> dict[str, Any]:
     raises  PlanError where no cautions are known for a tool, or a part fits no stock
     """
     groups, by_part = labels(draft)
-    works = work_of(draft)
     cut = cut_plan(draft, by_part)
+    from_drawings = drawings_of(draft, by_part, cut)
+    works = with_saws(work_of(draft), from_drawings)
     heavy = any(finding.check == "too heavy for one" for finding in cut.findings)
     cautions = step_cautions(draft, works, heavy_stock=heavy)
     pictures, drawn = all_pictures(draft, groups, works, cut)
     apart = meanwhile(draft)
+    beside = extras(draft, works)
     finishing = finish_cautions(draft, works)
     shopping, total, prices_note = shopping_list(draft, cut)
     return {
@@ -46,17 +56,25 @@ def document(draft: Draft) -> dict[str, Any]:
         "notes": [*draft.notation.explained(), _size_note()],
         "given": _given(draft),
         "cautions": [caution_data(caution) for caution in front_cautions(draft)],
-        "tools": tool_list(draft, works),
+        "tools": tool_list(draft, works, saw_words(draft, works, cut)),
         "shopping": shopping,
         "shopping_total": total,
+        "shopping_otherwise": other_sizes(draft, cut),
         "prices_note": prices_note,
         "parts": parts_list(draft, groups, drawn),
         "hardware": hardware_list(draft),
         "hardware_note": hardware_note(draft),
         "cutting": _cutting(draft, cut),
         "cutting_summary": cut.summary,
+        "cutting_reading": READING if cut.layouts else "",
+        "rack": _rack(draft, cut),
         "steps": [
-            _step(draft, work, own, by_part, pictures) | {"meanwhile": meanwhile_words(draft, apart.get(number, ()))}
+            _step(draft, work, own, by_part, pictures)
+            | {
+                "see": [*_cut_from(from_drawings.get(number, ())), *_see(work, by_part, pictures)],
+                "tools": [*work.tool_names, *(one.name for one in beside if number in one.steps)],
+                "meanwhile": meanwhile_words(draft, apart.get(number, ())),
+            }
             for number, (work, own) in enumerate(zip(works, cautions, strict=True), 1)
         ],
         "timeline": time_table(draft),
@@ -111,23 +129,28 @@ def _given(draft: Draft) -> list[dict[str, str]]:
         {
             "name": name,
             "label": name.replace("_", " ").capitalize(),
-            "value": write.both(length),
-            "exact": write.exact(length),
-            "mm": str(length.mm),
+            "value": write.angle(given) if isinstance(given, Angle) else write.both(given),
+            "exact": f"{given.degrees}°" if isinstance(given, Angle) else write.exact(given),
         }
-        for name, length in draft.givens
+        | ({} if isinstance(given, Angle) else {"mm": str(given.mm)})
+        for name, given in draft.givens
     ]
 
 
 def findings(draft: Draft, works: tuple[Work, ...], cut: CutPlan) -> tuple[Finding, ...]:
     """Return all that the checks found, the author's acceptances written in."""
+    checked = unanswered(draft, _checked(in_steps(draft), draft.shop, draft.notation, draft.loads), works)
     found = (
-        *_checked(in_steps(draft), draft.shop, draft.notation, draft.loads),
+        *checked,
+        *left_out_findings(draft, checked),
         *order_findings(draft, works),
+        *drawing_findings(draft, cut, drawings_of(draft, labels(draft)[1], cut)),
         *cut.findings,
         *_typed_in_notes(draft),
     )
-    return in_order([_accepted(draft, finding) for finding in (*found, *unused_acceptances(draft, found))])
+    named = (part.name for part in draft.build.parts)
+    accepted = [_accepted(draft, finding) for finding in (*found, *unused_acceptances(draft, found))]
+    return told_once(in_order(accepted), named)
 
 
 _checked = lru_cache(maxsize=32)(check)
@@ -168,6 +191,7 @@ def _cutting(draft: Draft, cut: CutPlan) -> list[dict[str, Any]]:
         {
             "id": layout.id,
             "title": layout.title,
+            "figure_title": layout.title.partition(":")[0].lower(),
             "stock": layout.stock,
             "copies": layout.copies,
             "note": layout.note,
@@ -181,11 +205,36 @@ def _cutting(draft: Draft, cut: CutPlan) -> list[dict[str, Any]]:
                 }
                 for piece in layout.pieces
             ],
-            "cuts": [{"order": number + 1, "text": text} for number, text in enumerate(layout.cuts)],
-            "offcuts": [write.size_both(*sizes) for sizes in layout.offcut_sizes],
+            "cuts": [{"order": row.order, "text": row.text} for row in layout.cuts],
+            "cut_table": [asdict(line) for line in cut_table(layout.cuts)],
+            "shared_title": layout.shared_title,
+            "shared": [asdict(line) for line in layout.shared],
+            "offcuts": [
+                f"{name}: {write.size_both(*sizes)}"
+                for name, sizes in zip(layout.offcut_names, layout.offcut_sizes, strict=True)
+            ],
         }
         for layout in cut.layouts
     ]
+
+
+def _rack(draft: Draft, cut: CutPlan) -> dict[str, Any]:
+    """What is taken from the author's rack of offcuts and what goes there; sizes in millimetres exact."""
+    return {
+        "file": draft.shop.file,
+        "used": list(cut.used),
+        "kept": [
+            {
+                "label": kept.label,
+                "stock": kept.stock,
+                "size": draft.notation.size_both(*kept.sizes),
+                "left_of": kept.left_of,
+                "mm": [str(size.mm) for size in kept.sizes],
+            }
+            | ({"note": kept.note} if kept.note else {})
+            for kept in cut.kept
+        ],
+    }
 
 
 def _step(
@@ -203,20 +252,24 @@ def _step(
         "minutes": draft.notation.minutes(step.minutes) if step.minutes else "",
         "optional": step.optional,
         "marks": [mark for mark in (MARKS.get(step.fitting, ""), "measure first" if work.fitted else "") if mark],
-        "brings": _pieces(
-            draft, step.brings or (() if "break down sheets" in step.does else step.works_on), by_part
-        ),
+        "brings": _pieces(draft, _pieces_of(work), by_part),
         "does": step_words(draft, work),
         "fasteners": [{"item": item, "count": count} for item, count in work.fastener_counts.items()],
         "fittings": [{"item": item, "count": count} for item, count in work.item_counts.items()],
-        "tools": list(work.tool_names),
         "cautions": [caution_data(caution) for caution in cautions.here],
         "cautions_again": cautions.again,
         "note": step.note,
         "waits": waits_words(work),
         "figure": step.anchor if step.anchor in pictures else None,
-        "see": _see(draft, work, by_part, pictures),
     }
+
+
+def _pieces_of(work: Work) -> tuple[str, ...]:
+    """The pieces to fetch: those that arrive, and those that are cut to fit here; else those that are worked on."""
+    step = work.step
+    if not step.brings:
+        return () if "break down sheets" in step.does else step.works_on
+    return tuple(dict.fromkeys((*step.brings, *(part.id for part in work.fitted))))
 
 
 def _pieces(draft: Draft, ids: tuple[str, ...], by_part: Mapping[str, str]) -> list[dict[str, Any]]:
@@ -231,9 +284,12 @@ def _pieces(draft: Draft, ids: tuple[str, ...], by_part: Mapping[str, str]) -> l
     ]
 
 
-def _see(
-    draft: Draft, work: Work, by_part: Mapping[str, str], pictures: Mapping[str, Picture]
-) -> list[dict[str, str]]:
+def _cut_from(layouts: tuple[CutLayout, ...]) -> list[dict[str, str]]:
+    """Return the cutting drawings of a step that cuts parts out of sheets and boards."""
+    return [{"figure": layout.id, "text": capital(layout.title.partition(":")[0])} for layout in layouts]
+
+
+def _see(work: Work, by_part: Mapping[str, str], pictures: Mapping[str, Picture]) -> list[dict[str, str]]:
     """Return the part drawings that a step needs: of the parts that something is done to."""
     shown = [by_part[part.id] for part, _ in work.features] + [by_part[part.id] for part in work.glues_up]
     names_ = [f"part-{label.lower()}" for label in dict.fromkeys(shown)]

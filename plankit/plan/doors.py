@@ -12,7 +12,10 @@ from plankit.plan.handles import PartHandle, Several, Sizes, single
 from plankit.plan.placing import RUNS, Given, refuse_empty
 from plankit.shop import Shop
 from plankit.stock import Sheet
-from plankit.units import Length, told
+from plankit.units import L, Length, told
+
+NARROWEST_DOOR = L("2 in")
+"""A narrower front holds no hinge: a cup is 35 mm across, and wood stays on both sides of it (common practice)."""
 
 type Bound = PartHandle | Given
 type Bounds = Mapping[Face, Bound]
@@ -179,8 +182,19 @@ class SizingDoors(Bench):
         for leaf in equal_leaves(edges["left"], edges["right"], whole_number(row[0], "count", name), row[1]):
             box = Box(leaf.low, leaf.high, *depth, edges["bottom"], edges["top"])
             refuse_empty(name, box)
+            _refuse_narrow(name, box)
             made.append(self._add(Part(self._new_id(name), name, "panel", stock, box, RUNS[grain], "y")))
         return made
+
+
+def _refuse_narrow(name: str, box: Box) -> None:
+    wide = box.extent("x")
+    if wide < NARROWEST_DOOR:
+        raise PlanError(
+            f"a door would be {told(wide)} wide between its gaps: it holds no hinge.",
+            where=name,
+            remedy="Make fewer doors, or smaller gaps.",
+        )
 
 
 def _refuse_other_faces(name: str, words: str, bounds: Mapping[Face, object]) -> None:

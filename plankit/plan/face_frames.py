@@ -39,6 +39,9 @@ class FaceFraming(Framing):
         rails      which outer rails there are: "bottom top"
         stiles_on  dividers that get a stile, in the middle of each, between the outer rails
         rails_on   shelves that get a rail, its upper edge level with theirs, between the stiles
+
+        Gives its parts as a list, or by name: .uprights (stiles, left to right) and .rails (from the lowest up). It is
+        joined on the bench: bring it in a step before the case, or else no driver gets at its pocket screws.
         """
         made_of(stock, Lumber, name, "a face frame")
         known_face(face, name)

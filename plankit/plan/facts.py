@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from plankit.build import Build
 from plankit.checks import Load
 from plankit.shop import Caution, Shop
-from plankit.units import Condition, Length, Notation
+from plankit.units import Angle, Condition, Length, Notation
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +69,7 @@ class Facts:
     film: Link | None = None
     language: str = "en-US"
     skill: str = ""
+    outdoors: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +89,7 @@ class Step:
     pause     minutes that pass before the parts in hand can be worked on again; None where nobody says
     fitting   "dry" where it is put together without glue first, "by trial" where it is fitted bit by bit
     written   the sizes in its note that the plan wrote, so that they follow every change
+    hangs     whether the piece is hung on its cleats in it
     """
 
     number: int
@@ -108,6 +110,7 @@ class Step:
     pause: int | None = 0
     fitting: str = ""
     written: tuple[str, ...] = ()
+    hangs: bool = False
 
     @property
     def anchor(self) -> str:
@@ -131,7 +134,7 @@ class Draft:
     facts: Facts
     build: Build
     steps: tuple[Step, ...]
-    givens: tuple[tuple[str, Length], ...]
+    givens: tuple[tuple[str, Length | Angle], ...]
     conditions: tuple[Condition, ...]
     shop: Shop
     notation: Notation

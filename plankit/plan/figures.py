@@ -6,11 +6,15 @@ from typing import Any
 
 from plankit.build import Alike, Item, Moving
 from plankit.drawing.cutting_picture import CuttingPicture
+from plankit.drawing.figures_around import AROUND, from_around, has_thin_back, stands_on_hardware
 from plankit.drawing.figures_cutting import cutting_drawing
 from plankit.drawing.figures_glue_up import glue_up_drawing
+from plankit.drawing.figures_on_face import face_drawing, laid_on
 from plankit.drawing.figures_part import part_drawing
+from plankit.drawing.figures_section import section_drawing
 from plankit.drawing.figures_step import step as step_figure
 from plankit.drawing.figures_swing import moving_drawing
+from plankit.drawing.figures_unfolded import sides_of, unfolded
 from plankit.drawing.figures_views import orthographic
 from plankit.drawing.figures_wall import wall_drawing
 from plankit.drawing.figures_whole import whole
@@ -18,10 +22,13 @@ from plankit.drawing.figures_work import work_on_parts
 from plankit.drawing.primitives import Figure
 from plankit.drawing.svg import svg
 from plankit.errors import PlanError
+from plankit.parts import Face, Mitre
 from plankit.plan.cut_list import CutPlan
 from plankit.plan.cut_picture import cutting_picture
 from plankit.plan.facts import Draft
 from plankit.plan.loose_parts import loose_parts
+from plankit.plan.places import inner_face
+from plankit.plan.standing_open import standing_open
 from plankit.plan.work import SAWING, Work, labels
 from plankit.plan.work_when import as_of, when
 from plankit.plan.work_words import later_words
@@ -45,7 +52,7 @@ def all_pictures(
     draft: Draft, groups: tuple[Alike, ...], works: tuple[Work, ...], cut: CutPlan
 ) -> tuple[dict[str, Picture], dict[str, str]]:
     """Return every picture of a plan by name, and the name of each label's part drawing."""
-    found = {side: view_picture(draft, side) for side in ("whole", *SIDES)}
+    found = {side: view_picture(draft, side) for side in ("whole", *SIDES, *_around(draft))}
     for work in works:
         picture = step_picture(draft, work)
         if picture is not None:
@@ -57,7 +64,16 @@ def all_pictures(
             name = f"part-{group.label.lower()}"
             found[name] = picture
             drawn[group.label] = name
+    found |= {f"on-{group.label.lower()}": laid for group in groups if (laid := laid_picture(draft, group)) is not None}
+    if sides_of(draft.build):
+        found["unfolded"] = unfolded_picture(draft)
     return found | moving_pictures(draft) | wall_pictures(draft) | cutting_pictures(draft, cut), drawn
+
+
+def _around(draft: Draft) -> tuple[str, ...]:
+    """The further sides that a reader needs: behind, where a back is pinned on; below, where it stands on hardware."""
+    behind = ("back",) if has_thin_back(draft.build) else ()
+    return (*behind, "below") if stands_on_hardware(draft.build.items) else behind
 
 
 def moving_pictures(draft: Draft) -> dict[str, Picture]:
@@ -71,10 +87,35 @@ def moving_picture(draft: Draft, moving: Moving) -> Picture:
     return _picture(moving_drawing(draft.build, moving, draft.notation))
 
 
+def section_picture(draft: Draft, one: str, other: str) -> Picture:
+    """Return the joint of two parts, by their ids, cut through along its fastener."""
+    return _picture(section_drawing(draft.build, draft.build.part(one), draft.build.part(other), draft.notation))
+
+
 def part_picture(draft: Draft, group: Alike) -> Picture | None:
     """Return the drawing of a part and its like; None where nothing is done to them."""
     figure = _part_figure(draft, group)
     return None if figure is None else _picture(figure)
+
+
+def laid_picture(draft: Draft, group: Alike) -> Picture | None:
+    """Return a face of one of some like parts with the mitred frame that is glued on it, a moulding; else None."""
+    for part in (*group.parts, *group.other):
+        for face, ones in laid_on(draft.build, part).items():
+            if any(isinstance(cut, Mitre) for one in ones for cut in one.features):
+                return _picture(face_drawing(draft.build, part, face, draft.notation))
+    return None
+
+
+def face_picture(draft: Draft, part: str, face: Face) -> Picture:
+    """Return a face of a part, by its id, with what is glued on it."""
+    return _picture(face_drawing(draft.build, draft.build.part(part), face, draft.notation))
+
+
+def unfolded_picture(draft: Draft, parts: tuple[str, ...] = ()) -> Picture:
+    """Return the sides of a box laid flat in a row: the parts by their ids, or all that lean and are mitred."""
+    sides = tuple(draft.build.part(one) for one in parts) or sides_of(draft.build)
+    return _picture(unfolded(draft.build, sides, draft.notation))
 
 
 def wall_pictures(draft: Draft) -> dict[str, Picture]:
@@ -85,14 +126,16 @@ def wall_pictures(draft: Draft) -> dict[str, Picture]:
 
 
 def view_picture(draft: Draft, side: str) -> Picture:
-    """Return the build from one side: "whole", "front", "side" or "top"; or the "wall" that it hangs on."""
+    """Return the build from one side: "whole", "front", "side", "top", "back", "below"; or the "wall" it hangs on."""
     if side == "whole":
         return _picture(whole(draft.build, draft.notation))
     hung = wall_pictures(draft)
     if side in hung:
         return hung[side]
+    if side in AROUND:
+        return _picture(from_around(draft.build, draft.notation, side))
     if side not in SIDES:
-        known = ", ".join(("whole", *SIDES, *hung))
+        known = ", ".join(("whole", *SIDES, *AROUND, *hung))
         raise PlanError("there is no such view.", given=side, remedy=f"Use one of: {known}.")
     return _picture(orthographic(draft.build, draft.notation, side))
 
@@ -105,16 +148,20 @@ def step_picture(draft: Draft, work: Work) -> Picture | None:
     if not (step.brings or work.items):
         return loose_parts_picture(draft, work)
     groups, _ = labels(draft)
+    present = _present(draft, work)
+    opened = standing_open(draft.build, step.brings, present)
+    shown = tuple(part for part in present if not any(part in moving.parts for moving in opened))
     return _drawn_step(
-        as_of(draft, step.number), step.number, step.title, step.brings, _present(draft, work), work.fasteners,
-        draft.notation, step.view, groups, (work.items, _fitted_before(draft, work)),
+        as_of(draft, step.number), step.number, step.title, step.brings, shown, work.fasteners,
+        draft.notation, step.view, groups, (work.items, _fitted_before(draft, work, shown)),
+        tuple(draft.build.part(moving.parts[0]).name for moving in opened),
     )  # fmt: skip
 
 
-def _fitted_before(draft: Draft, work: Work) -> tuple[Item, ...]:
+def _fitted_before(draft: Draft, work: Work, present: tuple[str, ...]) -> tuple[Item, ...]:
     """The hardware that is there when a step begins, on parts that its picture shows."""
     known, number = when(draft).items, work.step.number
-    shown = {*_present(draft, work), *work.step.brings}
+    shown = {*present, *work.step.brings}
     return tuple(
         item
         for n, item in enumerate(draft.build.items)
@@ -164,6 +211,7 @@ def _part_figure(draft: Draft, group: Alike) -> Figure | None:
         draft.notation,
         group.other[0] if group.other else None,
         name=group.name,
+        inner=inner_face(group),
     )
 
 

@@ -114,6 +114,7 @@ class Fitting(SizingDoors, HangingDoors, BoringPins):
         sizes  of yours, where they differ from common practice: long, high, deep
         """
         one, other = single(door, "the door").part, single(on, "on=").part
+        self._refuse_caught_at_hinges(one, other)
         along = hanging(one, other).along
         middle = one.box.middle(along) if at is None else one.box.low(along) + self._read(one.name, "at", at)
         return self._fit(
@@ -121,6 +122,15 @@ class Fitting(SizingDoors, HangingDoors, BoringPins):
                 one, other, middle, replace(CATCH, **self._sizes(one.name, sizes, ("long", "high", "deep")))
             )
         )
+
+    def _refuse_caught_at_hinges(self, door: Part, on: Part) -> None:
+        if any(item.kind == "hinge" and item.on == (door.id, on.id) for item in self._items):
+            raise PlanError(
+                f"its hinges are on {on.name}: a catch holds nothing there.",
+                where=door.name,
+                given=f"on={on.id}",
+                remedy="Put it behind the free edge: on the part across from the hinges, or on a shelf or a rail.",
+            )
 
     def bracket(
         self, part: PartHandle, *, to: PartHandle, face: Face, at: Given | None = None, **sizes: Given
@@ -174,7 +184,7 @@ class Fitting(SizingDoors, HangingDoors, BoringPins):
     def _fit(self, fitted: Fitted) -> Put:
         self._items += fitted.items
         for part_id, features in fitted.bored:
-            self.work_on(part_id, features)
+            self.join_work(part_id, features)
         return Put(fitted.items)
 
     def _more(self, name: str, what: str, value: Given) -> Length:
@@ -193,6 +203,13 @@ class Fitting(SizingDoors, HangingDoors, BoringPins):
 
     def _pair(self, name: str, what: str, pair: Pair) -> tuple[Length, Length]:
         two = pair if isinstance(pair, tuple) else (pair, pair)
+        if len(two) != 2:
+            raise PlanError(
+                f"{what}: one length was expected, or two: from the sides, and from front and back.",
+                where=name,
+                given=repr(pair),
+                remedy=f'For instance  {what}=("1", "1/2")',
+            )
         sideways, deep = (not_below_nothing(self._read(name, what, one), what, name) for one in two)
         return sideways, deep
 

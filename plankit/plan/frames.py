@@ -165,6 +165,13 @@ class Framing(Joining):
             for y in ("front", "back")
             for x in ("left", "right")
         ]
+        if not isinstance(rails_at, list | tuple):
+            raise PlanError(
+                "rails_at: a list of heights was expected.",
+                where=name,
+                given=repr(rails_at),
+                remedy=f"For instance  rails_at=[{rails_at!r}]",
+            )
         heights = [self._height(name, at, whole, rail) for at in rails_at]
         made = [self._rail(name, side, rail, posts, low) for low in heights for side in UPRIGHTS]
         frame = Frame(posts, made)
@@ -230,7 +237,7 @@ class Framing(Joining):
         """Pocket screws between two parts that are to be flush on a face."""
         joint, holes = pocket_screws(part.part, into.part, face, row=row)
         self._joints.append(replace(joint, flush=flush))
-        self.work_on(part.id, holes)
+        self.join_work(part.id, holes)
 
     def _piece(self, name: str, stock: Lumber, box: Box, grain: Axis, through: Axis) -> PartHandle:
         refuse_empty(name, box)

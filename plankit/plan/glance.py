@@ -26,6 +26,8 @@ def glance(draft: Draft, cut: CutPlan, total: str) -> list[dict[str, str]]:
     start_to_finish = _days(draft)
     if start_to_finish:
         rows.insert(4, ("From start to finish", start_to_finish))
+    if draft.facts.outdoors:
+        rows.append(("Where it stands", "outdoors, in the weather"))
     if draft.facts.skill:
         rows.append(("Skill", draft.facts.skill))
     rows += [

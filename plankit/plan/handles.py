@@ -6,7 +6,8 @@ from typing import NoReturn, overload, override
 
 from plankit.build import Hung, Item
 from plankit.errors import PlanError
-from plankit.parts import FACES, Box
+from plankit.parts import FACES, Box, Face, box_of
+from plankit.plan.asked import known_face
 from plankit.plan.shaping import Shaping
 from plankit.plan.spoken import answers_as
 from plankit.reference.tables import did_you_mean
@@ -67,6 +68,14 @@ class PartHandle(Shaping):
     def thickness(self) -> Length:
         """Its size through."""
         return self.part.thickness
+
+    def reaches(self, face: Face) -> Length:
+        """Return where it really ends on a side, leaning and sawn as it is: `top=side.reaches("bottom")`.
+
+        Its faces, such as side.bottom, are those before it leans.
+        """
+        known_face(face, self.name)
+        return box_of(self.part).face(face)
 
     @property
     def boards(self) -> Boards:

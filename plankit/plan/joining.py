@@ -20,7 +20,7 @@ from plankit.build.joints_pocket import POCKETED
 from plankit.build.joints_screws import NAILED
 from plankit.parts import AXES, AXIS_OF, HIGH, OPPOSITE, Axis, Face, Part
 from plankit.parts.features import POCKET_DIAMETER
-from plankit.plan.asked import known_face, more_than_nothing, whole_number
+from plankit.plan.asked import known_face, maybe_words, more_than_nothing, whole_number
 from plankit.plan.bench import Bench
 from plankit.plan.handles import Parts, some
 from plankit.plan.placing import Given
@@ -64,7 +64,7 @@ class Joining(Bench):
                 for way in _ways(towards, first.name):
                     joint, holes = face_screws(first.part, second.part, spec, each, away, towards=way)
                     self._joints.append(joint)
-                    self.work_on(first.id, holes)
+                    self.join_work(first.id, holes)
 
     def nail(
         self, into: Parts, *, through: Parts, nails_of: str, each: int | None = None, towards: str = ""
@@ -111,7 +111,7 @@ class Joining(Bench):
                     moved = _from_corner(row, part.part, other.part, way, ways)
                     joint, holes = pocket_screws(part.part, other.part, drilled, row=moved, towards=way)
                     self._joints.append(joint)
-                    self.work_on(part.id, holes)
+                    self.join_work(part.id, holes)
                 if glued or (glued is None and _one_in_an_end(part.part, joint)):
                     self.glue(part, other)
 
@@ -138,8 +138,8 @@ class Joining(Bench):
                 for way in _ways(towards, part.name):
                     made = dowels(part.part, other.part, spec, row, way)
                     self._joints.append(made.joint)
-                    self.work_on(part.id, made.holes)
-                    self.work_on(other.id, made.into_holes)
+                    self.join_work(part.id, made.holes)
+                    self.join_work(other.id, made.into_holes)
 
     @staticmethod
     def _count(each: int | None, name: str) -> int | None:
@@ -176,7 +176,7 @@ def _drilled_axis(part: Part) -> Axis:
 def _ways(towards: str, name: str) -> list[Face | None]:
     """The faces that an author names; one that is left open where she names none."""
     faces: list[Face | None] = []
-    for face in towards.split():
+    for face in maybe_words(towards, "towards", 'towards="left"', name).split():
         known_face(face, name)
         faces.append(face)  # type: ignore[arg-type]
     return faces or [None]

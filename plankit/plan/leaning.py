@@ -1,13 +1,35 @@
 """Legs that lean, braces, and sloping sides, as an author writes them: the saw's cuts are worked out."""
 
+from fractions import Fraction
+
 from plankit.errors import PlanError
 from plankit.parts import Face
+from plankit.plan.asked import known_face
 from plankit.plan.bench import Bench
 from plankit.plan.handles import PartHandle, Parts, flat, single
 from plankit.plan.placing import Given, read_faces
 from plankit.plan.slanting import STEEPEST, braced, cut_against, mitred_with, splayed, tilted
 from plankit.stock import Lumber
 from plankit.units import Angle
+
+FLATTEST = Angle(Fraction(75))
+"""A side that leans further lies: it is a bottom or a lid (common practice)."""
+
+
+def _two_faces(name: str, inside: object) -> tuple[tuple[PartHandle, Face], tuple[PartHandle, Face]]:
+    """The two faces that a brace lies in the corner of."""
+    pairs = inside if isinstance(inside, tuple | list) else ()
+    if len(pairs) != 2 or not all(isinstance(one, tuple | list) and len(one) == 2 for one in pairs):
+        raise PlanError(
+            "a brace lies between two faces, each of a part.",
+            where=name,
+            given=", ".join(one.id if isinstance(one, PartHandle) else repr(one) for one in pairs) or repr(inside),
+            remedy='For instance  inside=((post, "right"), (rail, "bottom"))',
+        )
+    for _, face in pairs:
+        known_face(face, name)
+    (one, face), (other, other_face) = pairs
+    return (single(one, "inside="), face), (single(other, "inside="), other_face)
 
 
 class Leaning(Bench):
@@ -41,14 +63,23 @@ class Leaning(Bench):
     def tilt(self, parts: Parts, **top: Angle | str | int) -> None:
         """Let parts lean about their lower edge, as the sides of a planter do: `plan.tilt(side, left="10°")`.
 
-        Their tops go to the left, right, front or back by that angle.
+        Their tops go to the left, right, front or back by that angle. Their edges stay square to their faces: saw the
+        lower one level first, side.bevel("bottom", short="left", angle="10 deg"). Sizes and faces such as side.bottom
+        are those before the part leans; side.reaches("bottom") says where it really ends.
         """
+        top_given = next(iter(top.values()), None)
         found = [
             (face, Angle.read(top.pop(face))) for face in ("left", "right", "front", "back") if face in top
         ]
         if len(found) != 1 or top:
             raise PlanError(
                 "a part is tilted one way.", given=", ".join(top), remedy='For instance  left="10°"'
+            )
+        if abs(found[0][1].degrees) > FLATTEST.degrees:
+            raise PlanError(
+                "a side that leans so far lies more than it stands.",
+                given=f"{found[0][0]}={top_given!r}",
+                remedy=f"Let it lean {FLATTEST.degrees}° or less.",
             )
         for part in flat(parts):
             self._parts[part.id] = tilted(part.part, *found[0])
@@ -83,7 +114,7 @@ class Leaning(Bench):
         side    where it lies along the corner: one of the brace's two other faces
         raises  PlanError where the faces lie in no corner, or the brace is too short for its width
         """
-        one, other = ((single(part, "inside="), face) for part, face in inside)
+        one, other = _two_faces(name, inside)
         lengths = self._read(name, "rise", rise), self._read(name, "run", run)
         faces = read_faces(name, side, self.unit)
         made = braced(

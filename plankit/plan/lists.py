@@ -7,11 +7,13 @@ from typing import Any
 from plankit.build import Alike, Joint, hardware
 from plankit.drawing.words import sentence, within
 from plankit.parts import (
+    HINGE_LEAF,
     Banding,
     Bevel,
     Bore,
     Chamfer,
     CompoundMitre,
+    Cove,
     Groove,
     LeftOn,
     Mitre,
@@ -29,7 +31,13 @@ from plankit.plan.used_up import Need, needs, washers
 from plankit.plan.work_when import when
 from plankit.plan.work_words import later_words
 from plankit.shop.prices import Pack
+from plankit.stock import Lumber
 from plankit.units import Money
+
+OUTDOORS = (
+    "For outdoors ask for screws, pins and hardware of stainless steel, or coated for use outdoors: others rust, and "
+    "stain woods rich in tannin."
+)
 
 
 def parts_list(draft: Draft, groups: tuple[Alike, ...], drawn: dict[str, str]) -> list[dict[str, Any]]:
@@ -62,7 +70,10 @@ def part_note(draft: Draft, group: Alike) -> str:
         )
     later = [feature for feature, _ in when(draft).later(part)]
     first = [feature for feature in part.features if feature not in later]
-    notes += [word for kind, word in _DONE if any(isinstance(feature, kind) for feature in first)]
+    recessed = [one for one in first if isinstance(one, Groove) and one.reason == HINGE_LEAF]
+    others = [one for one in first if one not in recessed]
+    notes += [word for kind, word in _DONE if any(isinstance(feature, kind) for feature in others)]
+    notes += ["hinge recesses"] * bool(recessed)
     if any(isinstance(feature, LeftOn) for feature in part.features):
         notes.append(f"cut {write.size(*part.cut_size())} first, trimmed later")
     edges = [feature for feature in part.features if isinstance(feature, Banding)]
@@ -96,6 +107,7 @@ _DONE = (
     (Bore, "bored"),
     (Chamfer, "chamfered"),
     (Roundover, "edges rounded"),
+    (Cove, "coved"),
 )
 
 
@@ -146,14 +158,25 @@ def hardware_note(draft: Draft) -> str:
         for kind, words in (
             ("wood screw", "wood screws have flat heads"),
             ("pan-head screw", "pan-head screws lie on washers"),
-            ("pocket screw", "pocket screws have washer heads and a coarse thread for softwood and plywood"),
+            ("pocket screw", f"pocket screws have washer heads and {_pocket_thread(draft)}"),
         )
         if kind in kinds
     ]
     heads = sentence(", ".join(said)) if said else ""
     sizes = any(item.compare.startswith(CHECKED) for item in draft.build.items)
     compare = "Sizes of hardware are those of common kinds: check them against what you bought before you bore."
-    return " ".join(words for words in (heads, compare if sizes else "") if words)
+    weather = OUTDOORS if draft.facts.outdoors and (draft.build.fasteners or draft.build.items) else ""
+    return " ".join(words for words in (heads, weather, compare if sizes else "") if words)
+
+
+def _pocket_thread(draft: Draft) -> str:
+    """Which thread pocket screws want: a fine one in hardwood, by the tree, not by weight (common practice)."""
+    woods = [draft.build.part(f.into).stock for f in draft.build.fasteners if f.spec.kind == "pocket screw"]
+    hard = {isinstance(wood, Lumber) and wood.hardwood for wood in woods}
+    if hard == {True}:
+        return "a fine thread for hardwood"
+    coarse = "a coarse thread for softwood and plywood"
+    return f"{coarse}; those that go into hardwood have a fine one" if True in hard else coarse
 
 
 def _joint_words(draft: Draft, joint: Joint) -> str:
@@ -172,7 +195,8 @@ def shopping_list(draft: Draft, cut: CutPlan) -> tuple[list[dict[str, str]], str
         if use.on_hand:
             rows.append(_columns(use.item, str(use.count), use.unit, use.note or "from the shop's rack"))
             continue
-        total, row = _row(draft, total, unpriced, use.item, use.count, use.unit, use.price, use.note)
+        note = _joined(f"weighs {draft.notation.mass(use.mass)}" if use.mass and use.mass.kg else "", use.note)
+        total, row = _row(draft, total, unpriced, use.item, use.count, use.unit, use.price, note)
         rows.append(row)
     needed = _needed_anyway(draft)
     for need in needs(draft):

@@ -49,6 +49,8 @@ class Notching(Worked):
         trace  mark it from the piece itself when it is there; the sizes are nominal then
         """
         room = not_below_nothing(self._read(clearance, "clearance"), "clearance", self.name)
+        if not isinstance(other, Worked):
+            self._refuse("it is notched round another part.", repr(other), "For instance  divider.notch_round(rail)")
         mine, theirs = self.part.box, other.part.box
         common = mine.common(theirs)
         if any(common.extent(axis).mm <= 0 for axis in AXES):

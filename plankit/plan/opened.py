@@ -9,12 +9,15 @@ from plankit.build.swing_outlines import PLANE
 from plankit.build.swing_room import clear_opening, outer_face
 from plankit.build.swing_stops import stop_place
 from plankit.errors import PlanError
-from plankit.parts import AXES, AXIS_OF, FACES, HIGH, LOW, Axis, Face, Part
+from plankit.parts import AXES, AXIS_OF, FACES, HIGH, LOW, OPPOSITE, Axis, Box, Face, Part, other_axes
 from plankit.plan.asked import known_face
 from plankit.plan.handles import PartHandle, Parts, flat, single
 from plankit.plan.placing import Given
 from plankit.plan.telling import Words
-from plankit.units import Angle, Length, Notation
+from plankit.units import Angle, L, Length, Notation
+
+_NEAR = L("1/2 in")
+"""What stands no further beside a front frames it (common practice: gaps of 1/16 to 1/8 in)."""
 
 
 class Opened:
@@ -156,8 +159,35 @@ def _across(axis: Axis) -> tuple[Face, ...]:
 
 
 def outside_of(front: Part, others: list[Part]) -> Face:
-    """Return the face of a front that looks away from the middle of everything else."""
+    """Return the face of a front that looks away from what it closes.
+
+    That is what one of its broad faces lies against, else the middle of what stands round it, else of everything.
+    """
     axis = front.through
-    rest = [part.box for part in others if part.id != front.id] or [front.box]
+    boxes = [part.box for part in others if part.id != front.id]
+    against = {face for face in (LOW[axis], HIGH[axis]) if any(_lies_on(front.box, face, box) for box in boxes)}
+    if len(against) == 1:
+        return OPPOSITE[against.pop()]
+    rest = [box for box in boxes if _beside(front.box, box, axis)] or boxes or [front.box]
     middle = min(box.low(axis).mm for box in rest) + max(box.high(axis).mm for box in rest)
     return LOW[axis] if front.box.middle(axis).mm * 2 <= middle else HIGH[axis]
+
+
+def _lies_on(front: Box, face: Face, other: Box) -> bool:
+    """Whether a front lies with a face on something that reaches beyond it, so that it is no moulding of its own."""
+    axis = AXIS_OF[face]
+    if front.face(face) != other.face(OPPOSITE[face]):
+        return False
+    shared = front.common(other)
+    across = other_axes(axis)
+    beyond = any(other.low(way) < front.low(way) or front.high(way) < other.high(way) for way in across)
+    return beyond and all(shared.extent(way).mm > 0 for way in across)
+
+
+def _beside(front: Box, other: Box, axis: Axis) -> bool:
+    """Whether something stands right beside a front, in its plane."""
+    if min(front.high(axis).mm, other.high(axis).mm) <= max(front.low(axis).mm, other.low(axis).mm):
+        return False
+    apart = (max(front.low(way).mm, other.low(way).mm) - min(front.high(way).mm, other.high(way).mm)
+             for way in other_axes(axis))  # fmt: skip
+    return all(one <= _NEAR.mm for one in apart)

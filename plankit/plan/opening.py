@@ -5,6 +5,8 @@ from dataclasses import replace
 from typing import Literal, Protocol, runtime_checkable
 
 from plankit.build import Build, Moving, MovingKind, Pivot
+from plankit.build.hanging import hanging
+from plankit.build.hinges import Hung
 from plankit.build.swing_outlines import PLANE
 from plankit.errors import PlanError
 from plankit.parts import AXES, AXIS_OF, FACES, OPPOSITE, Axis, Face, Part, Point
@@ -155,6 +157,31 @@ class Opening(Bench):
         self._moving.append(moving)
         return Opened(name, self.build, self._change_opening, self.notation, self._read)
 
+    def _refuse_other_hinges(self, name: str, front: Part, turns: Turns) -> None:
+        """Refuse an edge at which a front does not hang although its hinges are there already, and another's hinges."""
+        hung = next((item for item in self._items if item.kind == "hinge" and item.on[0] == front.id), None)
+        if isinstance(turns, Hung):
+            if hung is not None and turns.hanging.door != front.id:
+                raise PlanError(
+                    "these are another one's hinges.",
+                    where=name,
+                    given=f"hinges of {self.part(turns.hanging.door).name}",
+                    remedy=f"Give what plan.hinges(…) gave back for {front.name}.",
+                )
+            return
+        if hung is None or not isinstance(turns, str):
+            return
+        on = self.part(hung.on[1])
+        edge = hanging(front, on).edge
+        named = [face for face in turns.split() if face in FACES and AXIS_OF[face] != front.through]
+        if named and edge not in named:
+            raise PlanError(
+                f"its hinges are at its {edge} edge, on {on.name}, and it is to turn about its {named[0]} one.",
+                where=name,
+                given=f'hinged="{turns}"',
+                remedy=f'Write hinged="{edge}", or hinges=…, what plan.hinges(…) gave; or hang it at its {named[0]}.',
+            )
+
     def build(self) -> Build:
         """Return the build as it is now, frozen."""
         raise NotImplementedError
@@ -163,7 +190,7 @@ class Opening(Bench):
         self._moving = [changed if one.name == changed.name else one for one in self._moving]
 
     def _refuse_opening_name(self, name: str) -> None:
-        if not name.strip() or any(one.name == name for one in self._moving):
+        if not isinstance(name, str) or not name.strip() or any(one.name == name for one in self._moving):
             raise PlanError(
                 "what opens needs a name of its own.",
                 where=self.name,
@@ -182,12 +209,13 @@ class Opening(Bench):
             )
 
     def _turning_line(self, name: str, front: Part, turns: Turns, towards: Face | None) -> Pivot:
-        if isinstance(turns, Pivot):
-            return turns
-        if isinstance(turns, Hinged):
-            return turns.pivot
         if towards is not None:
             known_face(towards, name)
+        self._refuse_other_hinges(name, front, turns)
+        if isinstance(turns, Pivot | Hinged):
+            pivot = turns if isinstance(turns, Pivot) else turns.pivot
+            _refuse_the_other_way(name, front, pivot, towards)
+            return pivot
         outer = towards or outside_of(front, list(self._parts.values()))
         if AXIS_OF[outer] != front.through:
             raise PlanError(
@@ -202,6 +230,13 @@ class Opening(Bench):
         self, name: str, front: Part, turns: str | Mapping[str, Given], outer: Face
     ) -> dict[Face, Length]:
         """How far in from which two faces of the front the pivot lies."""
+        if not isinstance(turns, str | Mapping):
+            raise PlanError(
+                "what it turns about is an edge of its front, places in from its faces, or hinges.",
+                where=name,
+                given=repr(turns),
+                remedy='For instance  "left", or {"bottom": "1/2", "front": "3/8"}',
+            )
         named = dict.fromkeys(turns.split(), 0) if isinstance(turns, str) else dict(turns)
         places: dict[Face, Length] = {}
         for face in FACES:
@@ -251,6 +286,19 @@ def _sense(front: Part, at: Point, outer: tuple[Axis, bool], axis: Axis) -> Lite
     if out == 0:
         return None
     return 1 if (out > 0) == high else -1
+
+
+def _refuse_the_other_way(name: str, front: Part, pivot: Pivot, towards: Face | None) -> None:
+    """Refuse a face that does not lead where a front turns about hinges: they say which way it opens."""
+    if towards is None or AXIS_OF[towards] != front.through or pivot.axis == front.through:
+        return
+    if _sense(front, pivot.at, (AXIS_OF[towards], towards in {"right", "back", "top"}), pivot.axis) == -pivot.sense:
+        raise PlanError(
+            f"its hinges let it open to the {OPPOSITE[towards]}.",
+            where=name,
+            given=f'towards="{towards}"',
+            remedy=f'Say it where it is hung: plan.hinges(…, towards="{towards}").',
+        )
 
 
 def _angle(name: str, what: str, value: Angle | str, least: int = 0) -> Angle:

@@ -2,11 +2,13 @@
 
 from plankit.parts import (
     AXIS_OF,
+    HINGE_RECESS,
     Banding,
     Bevel,
     Bore,
     Chamfer,
     CompoundMitre,
+    Cove,
     Feature,
     Groove,
     LeftOn,
@@ -45,6 +47,8 @@ def operation_of(part: Part, feature: Feature) -> tuple[str, ...]:  # noqa: PLR0
             return ("chamfer",)
         case Roundover():
             return ("route", "round over")
+        case Cove():
+            return ("route",)
         case LeftOn(face=face):
             return ("crosscut",) if AXIS_OF[face] == part.grain else ("rip",)
         case Bore():
@@ -54,9 +58,11 @@ def operation_of(part: Part, feature: Feature) -> tuple[str, ...]:  # noqa: PLR0
 def _channel(part: Part, groove: Groove) -> tuple[str, ...]:
     """A channel that stops cannot be run past a saw's blade; its ends are squared by hand."""
     made = channel(part, groove)
+    if made.name == HINGE_RECESS and made.stops:
+        return ("chop",)
     if made.stops:
         return ("route", "stop grooves", "chop")
-    return ("rabbet",) if made.name == "rabbet" else ("groove",)
+    return ("rabbet",) if made.name in {"rabbet", HINGE_RECESS} else ("groove",)
 
 
 def _bored(bore: Bore) -> tuple[str, ...]:

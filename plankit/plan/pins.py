@@ -23,7 +23,7 @@ from plankit.plan.bench import Bench
 from plankit.plan.handles import PartHandle, flat
 from plankit.plan.placing import RUNS, Given, refuse_empty
 from plankit.stock import Sheet
-from plankit.units import Length, largest, smallest
+from plankit.units import Length, largest, smallest, told
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +98,13 @@ class BoringPins(Bench):
         )
         low = largest(*(part.box.low(deep) for part in parts)) + front
         high = smallest(*(part.box.high(deep) for part in parts)) - back
+        if high - low < more_than_nothing(self._read(name, "pin", pin), "pin", name) * 2:
+            raise PlanError(
+                "the two columns of holes meet or cross.",
+                where=name,
+                given=f"{told(front)} from the front and {told(back)} from the back",
+                remedy="Set them in less.",
+            )
         heights = row_heights(
             self._read(name, "lowest", lowest),
             self._read(name, "highest", highest),

@@ -1,11 +1,11 @@
 """Where parts that look alike stand in the piece, in words: "front left", "second from the left"."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 
 from plankit.build import Alike
 from plankit.drawing.words import listed
-from plankit.parts import Axis, Part
+from plankit.parts import AXES, HIGH, LOW, Axis, Face, Part, PocketHoles
 
 _ENDS: dict[Axis, tuple[str, str]] = {"x": ("left", "right"), "y": ("front", "back"), "z": ("lower", "upper")}
 _ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth")
@@ -53,6 +53,30 @@ def together(places: Iterable[str]) -> str:
         if len(found) > 1 and all(place.endswith(tail) for place in found):
             return listed(place.removesuffix(tail) for place in found) + tail
     return listed(found)
+
+
+def look_inwards(faces: Mapping[Face, Sequence[Part]]) -> bool:
+    """Tell whether parts stand in two places across from each other, and all their faces look at those across.
+
+    faces  the parts by the face in question
+    """
+    axes = {axis for axis in AXES if {LOW[axis], HIGH[axis]} == set(faces)}
+    if not axes:
+        return False
+    (axis,) = axes
+    low, high = ({_middle(part, axis) for part in faces[face]} for face in (HIGH[axis], LOW[axis]))
+    return len(low) == len(high) == 1 and max(low) < min(high)
+
+
+def inner_face(group: Alike) -> Face | None:
+    """Return the face of a group's first part that has its pocket holes, where in others that is the face across."""
+    found: dict[Face, list[Part]] = {}
+    for part in group.parts:
+        drilled = {feature.face for feature in part.features if isinstance(feature, PocketHoles)}
+        if len(drilled) != 1:
+            return None
+        found.setdefault(drilled.pop(), []).append(part)
+    return next((face for face, parts in found.items() if group.first in parts), None) if look_inwards(found) else None
 
 
 def hands(group: Alike) -> str:

@@ -2,6 +2,7 @@
 
 from html import escape
 
+from plankit.plan.beyond_saw import beyond_saw
 from plankit.plan.cautions import step_cautions
 from plankit.plan.facts import Draft
 from plankit.plan.figures import step_picture
@@ -27,6 +28,7 @@ def step_html(draft: Draft, number: int) -> str:
         ("Hardware", [f"{count} × {item}" for item, count in work.item_counts.items()]),
         ("Fasteners", [f"{count} × {item}" for item, count in work.fastener_counts.items()]),
         ("Tools", list(work.tool_names)),
+        ("Another saw", beyond_saw(draft, work)),
         ("Cautions", [f"{caution.signal.upper()}: {caution.text}" for caution in cautions.here]),
         ("Cautions again", [cautions.again] if cautions.again else []),
         ("Note", [step.note] if step.note else []),

@@ -6,11 +6,13 @@ from typing import Self
 from plankit.parts import (
     AXES,
     AXIS_OF,
+    EASED,
     FACES,
     HIGH,
     LOW,
     Box,
     Chamfer,
+    Cove,
     Edge,
     Face,
     Groove,
@@ -18,7 +20,7 @@ from plankit.parts import (
     edge_between,
     edges_round,
 )
-from plankit.plan.asked import known_face
+from plankit.plan.asked import known_face, maybe_words
 from plankit.plan.placing import Given
 from plankit.plan.worked import Worked
 from plankit.units import Length, told
@@ -109,6 +111,8 @@ class Routing(Worked):
                 f"{told(wide)} wide, {told(deep)} deep",
             )
         ends = self._whole() | self._span(face, Length.zero(), deep) | self._span(edge, away, wide)
+        if not isinstance(why[1] or {}, Mapping):
+            self._refuse("stops: the faces were expected, with how far short.", repr(why[1]), 'stops={"front": "1/2"}')
         for named, short in (why[1] or {}).items():
             ends |= self._stopped(named, self._more_than_nothing(short, f"stops[{named!r}]"), {axis, across}, ends)
         self._bench.work_on(self.id, [Groove(face, Box(**ends), why[0])])
@@ -152,6 +156,8 @@ class Routing(Worked):
 
     def _edges(self, edges: str, around: str) -> list[Edge]:
         example = 'For instance  edges="top-front top-left"  or  around="top"'
+        for given, what in ((edges, "edges"), (around, "around")):
+            maybe_words(given, what, example.removeprefix("For instance  "), self.name)
         if not edges.split() and not around:
             self._refuse("it takes the edges that are eased.", remedy=example)
         found: list[Edge] = []
@@ -166,8 +172,8 @@ class Routing(Worked):
         return list(dict.fromkeys(found))
 
     def _ease(self, made: list[Chamfer] | list[Roundover]) -> None:
-        before = [one for one in self.part.features if isinstance(one, Chamfer | Roundover)]
-        whole = [*before, *made]
+        before = [one for one in self.part.features if isinstance(one, EASED)]
+        whole: list[Chamfer | Roundover | Cove] = [*before, *made]
         for one in made:
             if sum(other.edge == one.edge for other in whole) > 1:
                 self._refuse("this edge is eased already.", "-".join(one.edge), "Ease it once.")
@@ -176,7 +182,7 @@ class Routing(Worked):
         self._bench.work_on(self.id, made)
 
     def _refuse_too_wide(
-        self, face: Face, one: Chamfer | Roundover, whole: list[Chamfer | Roundover]
+        self, face: Face, one: Chamfer | Roundover, whole: list[Chamfer | Roundover | Cove]
     ) -> None:
         """Refuse an edge so far eased on one face that it meets the opposite one, or runs off the face."""
         (beside,) = (other for other in one.edge if other != face)

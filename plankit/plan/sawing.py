@@ -20,7 +20,7 @@ from plankit.parts import (
     lengths_of,
     mitre_at,
 )
-from plankit.plan.asked import known_face
+from plankit.plan.asked import known_face, maybe_words, not_below_nothing
 from plankit.plan.placing import Given
 from plankit.plan.worked import GivenAngle, Worked
 from plankit.units import Length, told
@@ -223,6 +223,7 @@ class Sawing(Worked):
             "ends": (LOW[part.grain], HIGH[part.grain]),
             "edges": (LOW[part.across], HIGH[part.across]),
         }
+        maybe_words(on, "on", 'on="ends"', part.name)
         faces = [face for word in on.split() for face in groups.get(word, (word,))]
         sawn = [face for face in FACES if AXIS_OF[face] != part.through]
         left = {one.face for one in part.features if isinstance(one, LeftOn)}
@@ -235,12 +236,16 @@ class Sawing(Worked):
         self._bench.work_on(self.id, [LeftOn(face, more) for face in sawn if face in faces])
         return self
 
-    def cut_to_fit(self, measure: str) -> Self:
+    def cut_to_fit(self, measure: str, *, spare: Given | None = None) -> Self:
         """Say what is measured before the part is cut to its final size: `rail.cut_to_fit("between the sides")`.
 
         Its sizes in the plan are nominal then.
+
+        spare  how much longer, and of a sheet wider too, it is cut out first; where it is left out 1/2 in (12 mm in a
+               metric plan), or as much of that as fits without buying more
         """
         if not isinstance(measure, str) or not measure.strip():
             self._refuse("say what is measured.", remedy='For instance  cut_to_fit("between the sides")')
-        self._bench.measure_first(self.id, measure.strip().removeprefix("measure ").strip())
+        more = None if spare is None else not_below_nothing(self._read(spare, "spare"), "spare", self.name)
+        self._bench.measure_first(self.id, measure.strip().removeprefix("measure ").strip(), more)
         return self

@@ -1,10 +1,12 @@
 """Slanting cuts and trimming of a step in sentences, with the saw's settings and what makes them safe."""
 
-from plankit.drawing.sawn_words import point_words, setting_words
+from collections.abc import Mapping, Sequence
+
+from plankit.drawing.sawn_words import point_words, setting_words, shows
 from plankit.drawing.words import count_word, listed
 from plankit.parts import AXIS_OF, Bevel, CompoundMitre, LeftOn, Mitre, Part, Taper
 from plankit.plan.facts import Draft
-from plankit.plan.work import Work
+from plankit.plan.work import Work, labels
 from plankit.units import Length
 
 
@@ -71,30 +73,47 @@ def safe_length(draft: Draft, work: Work, part: Part) -> Length | None:
 
 
 def _miters(draft: Draft, work: Work) -> list[str]:
+    """Say each miter once; parts that stand every way round and are cut alike are told by their drawing instead."""
+    said: dict[tuple[str, str, str], dict[tuple[str, str], list[str]]] = {}
+    plain: Sequence[tuple[Part, Sequence[Mitre | CompoundMitre]]] = _alike_in_each(work, Mitre)
+    for part, cuts in [*plain, *_alike_in_each(work, CompoundMitre)]:
+        points = point_words(part, draft.notation, both=True)
+        key = (part.name, setting_words(part, cuts[0], draft.notation), points)
+        ends = f"{listed(dict.fromkeys(cut.end for cut in cuts))} {'end' if len(cuts) == 1 else 'ends'}"
+        back = _back(draft, cuts[0])
+        back += " at each end" if back and len(cuts) > 1 else ""
+        said.setdefault(key, {}).setdefault((ends, back), []).append(part.id)
+    found: list[str] = []
+    for (name, setting, points), ways in said.items():
+        found += _one_kind(draft, (name, setting, points), ways)
+    return list(dict.fromkeys(found))
+
+
+def _one_kind(draft: Draft, kind: tuple[str, str, str], ways: Mapping[tuple[str, str], list[str]]) -> list[str]:
+    """What is said of parts of one name that take the same setting of the saw."""
+    name, setting, points = kind
+    ids = list(dict.fromkeys(part_id for found in ways.values() for part_id in found))
+    how = f"the piece on its wide face and the {setting} off square"
+    closing = f", {points}" if points else ""
+    if len(ids) == 1 or len(ways) == 1:
+        return [f"{name}: miter the {ends}, {how}{f': {back}' if back else ''}{closing}." for ends, back in ways]
+    drawn = labels(draft)[1]
+    letters = listed(dict.fromkeys(drawn[part_id] for part_id in ids))
+    return [
+        f"{name}: miter the ends of all {len(ids)}, {how}, as part drawing {letters} has them; mark on each which way "
+        f"round it stands before you saw{closing}."
+    ]
+
+
+def _back(draft: Draft, cut: Mitre | CompoundMitre) -> str:
+    """How much shorter a part ends up along which face; "" where no tape shows it."""
     write = draft.notation
-    said: dict[str, None] = {}
-    for part, plain in _alike_in_each(work, Mitre):
-        back = f"{write.both(plain[0].setback)} shorter along its {plain[0].short} face"
-        said[_mitered(draft, part, plain, back)] = None
-    for part, compound in _alike_in_each(work, CompoundMitre):
-        one = compound[0]
-        back = (
-            f"{write.both(one.setback)} shorter along its {one.short} face and "
-            f"{write.both(one.also_setback)} along its {one.also_short} face"
-        )
-        said[_mitered(draft, part, compound, back)] = None
-    return list(said)
-
-
-def _mitered(
-    draft: Draft, part: Part, cuts: tuple[Mitre, ...] | tuple[CompoundMitre, ...], back: str
-) -> str:
-    ends = listed(dict.fromkeys(cut.end for cut in cuts))
-    points = point_words(part, draft.notation, both=True)
-    return (
-        f"{part.name}: miter the {ends} {'end' if len(cuts) == 1 else 'ends'}, the piece on its wide face and the "
-        f"{setting_words(part, cuts[0], draft.notation)} off square: {back}{f', {points}' if points else ''}."
-    )
+    backs = [(cut.setback, cut.short)]
+    if isinstance(cut, CompoundMitre):
+        backs.append((cut.also_setback, cut.also_short))
+    seen = [(write.both(by), face) for by, face in backs if shows(by, write)]
+    said = [f"{by}{'' if number else ' shorter'} along its {face} face" for number, (by, face) in enumerate(seen)]
+    return " and ".join(said)
 
 
 def _bevels(draft: Draft, work: Work) -> list[str]:

@@ -15,14 +15,18 @@ from plankit.parts import (
     HIGH,
     LOW,
     Axis,
+    Bore,
     Box,
     CompoundMitre,
     Face,
     Feature,
+    Groove,
     Lean,
     Leans,
     Mitre,
+    Notch,
     Part,
+    PocketHoles,
     Point,
     box_of,
     spread_out,
@@ -56,7 +60,7 @@ def splayed(leg: Part, sideways: Angle, frontways: Angle) -> Part:
     long = box.extent("z") * _fine(1 / _plumb(leans))
     made = replace(box, bottom=(box.top - long - spare).gathered(), top=(box.top + spare).gathered())
     ends = (_end(made, "top", slopes), _end(made, "bottom", slopes))
-    return replace(leg, box=made, leans=leans, features=(*leg.features, *ends))
+    return replace(leg, box=made, leans=leans, features=(*_kept(leg, made), *ends))
 
 
 def tilted(part: Part, towards: Face, by: Angle) -> Part:
@@ -200,7 +204,28 @@ def _sawn(part: Part, end: Face, normal: Vector, point: Point, other: Part) -> P
     if made.extent(axis) <= Length.zero():
         raise PlanError(f"nothing of it is left between its other end and {other.name}.", where=part.name)
     cut = (_end(made, end, slopes),) if slopes else ()
-    return replace(part, box=made, features=(*part.features, *cut))
+    return replace(part, box=made, features=(*_kept(part, made), *cut))
+
+
+def _kept(part: Part, made: Box) -> tuple[Feature, ...]:
+    """A part's cuts and holes where they were, after its ends are moved: they are told from its lower corner."""
+    by = {axis: (part.box.low(axis) - made.low(axis)).gathered() for axis in AXES}
+    return tuple(_carried(feature, by) for feature in part.features)
+
+
+def _carried(feature: Feature, by: Mapping[Axis, Length]) -> Feature:
+    match feature:
+        case Notch(cut=cut) | Groove(cut=cut):
+            for axis in AXES:
+                cut = cut.moved(axis, by[axis])
+            return replace(feature, cut=cut)
+        case Bore(at=at):
+            x, y, z = (place + by[axis] for axis, place in zip(AXES, at, strict=True))
+            return replace(feature, at=(x, y, z))
+        case PocketHoles(places=places):
+            return replace(feature, places=tuple(place + by[feature.along] for place in places))
+        case _:
+            return feature
 
 
 def _end(box: Box, end: Face, slopes: dict[Axis, Fraction]) -> Feature:

@@ -58,10 +58,15 @@ def no_such_verb(kind: type, word: str, name: str) -> AttributeError:
 
 
 def _answering(verb: Callable[..., Any], called: str) -> Callable[..., Any]:
+    takes = list(signature(verb).parameters.values())[1:2]
+    named_first = any(one.name == "name" and one.default is Parameter.empty for one in takes) and "." in called
+
     @wraps(verb)
     def said(*given: Any, **named: Any) -> Any:
         try:
             _refuse_strangers(given, [*given[1:], *named.values()])
+            if named_first:
+                _refuse_nameless(given, named)
             with speaking(_notation_of(given[0])) if given else nullcontext():
                 return verb(*given, **named)
         except PlanError as error:
@@ -89,6 +94,14 @@ def _refuse_strangers(given: Sequence[object], words: Iterable[object]) -> None:
                 remedy="Use the parts that this plan made; where the plan was made anew, "
                 "run the cells of its parts again.",
             )
+
+
+def _refuse_nameless(given: Sequence[object], named: Mapping[str, object]) -> None:
+    """Refuse what is no name where one is needed; a name left out is told with all else that is."""
+    name = given[1] if len(given) > 1 else named.get("name", "…")
+    if not isinstance(name, str) or not name.strip():
+        remedy = 'Write one in quotes, such as "Side", and first.'
+        raise PlanError("it needs a name of its own.", given=repr(name), remedy=remedy)
 
 
 def _notation_of(holder: object) -> Notation:

@@ -5,26 +5,31 @@ from collections.abc import Mapping, Sequence
 from plankit.build import Fastener, Joint, bite, drill_size
 from plankit.drawing.drills import drill_named
 from plankit.drawing.words import listed, plural, within
-from plankit.parts import AXES, AXIS_OF, HIGH, LOW, Banding, Part, PocketHoles
+from plankit.parts import AXES, AXIS_OF, HIGH, LOW, Banding, Face, Part, PocketHoles
+from plankit.plan.beyond_saw import beyond_saw
 from plankit.plan.facts import Draft
 from plankit.plan.feature_words import cut_words, hole_words
-from plankit.plan.places import hands, places_of, together
+from plankit.plan.places import hands, look_inwards, places_of, together
 from plankit.plan.sawn_words import sawn_words
+from plankit.plan.wall_words import hanging_words, wall_words
 from plankit.plan.work import Work, labels
-from plankit.plan.work_words import first_words, item_words
+from plankit.plan.work_when import FIRST_CUTS
+from plankit.plan.work_words import check_words, first_words, item_words
 from plankit.reference import wood_screw
 from plankit.units import L, Length, Notation, smallest
 
 _DRIVEN = {
     "face screws": "through the {holds} into the {to}",
     "pocket screws": "from the pocket holes of the {holds} into the {to}",
-    "brads": "through the {holds} into the edge of the {to}",
-    "staples": "through the {holds} into the edge of the {to}",
+    "brads": "through the {holds} into {edges}the {to}",
+    "staples": "through the {holds} into {edges}the {to}",
     "nails": "through the {holds} into the {to}",
     "dowels": "with glue, from the {holds} into the {to}",
     "buttons": "through the buttons in the grooves of the {holds} up into the {to}",
     "top fixing": "each on a washer, up through the {holds} into the {to}: {how}",
 }
+CAULS = L("1 1/2 in")
+"""What clamps open beyond the work: a caul 3/4 in thick on either side of it (common practice)."""
 
 
 def step_words(draft: Draft, work: Work) -> list[str]:
@@ -32,14 +37,17 @@ def step_words(draft: Draft, work: Work) -> list[str]:
     said = [*first_words(draft, work), *_hands(draft, work)]
     said += [_glue_up(draft, part) for part in work.glues_up]
     said += [_trim(draft, part) for part in work.trims]
+    said += [*_cut_out(work), *beyond_saw(draft, work)]
     said += sawn_words(draft, work)
-    said += cut_words(draft.notation, work)
+    said += [*check_words(draft, work), *cut_words(draft.notation, work)]
     said += _bandings(draft, work)
     said += hole_words(draft.notation, work)
     said += _pockets(draft, work)
     said += _screw_holes(draft, work)
     said += _joints(draft, work)
     said += item_words(draft, work)
+    said += wall_words(draft, work)
+    said = [*hanging_words(draft, work), *said] if work.step.hangs else [*said, *hanging_words(draft, work)]
     if draft.coating is not None and work.step == draft.finishing:
         said += [f"{coating_words(draft)}, on all faces that are not glued.", *draft.coating.how]
     return said
@@ -57,7 +65,7 @@ def _glue_up(draft: Draft, part: Part) -> str:
     return (
         f"{part.name}: glue {made.boards} boards, {write.size_both(made.length, made.rip)} each, edge to edge "
         f"into a blank {write.size_both(made.blank[0], made.blank[1])}. It takes about {clamps(part)} clamps that open "
-        f"{write.both(made.blank[1])} or more."
+        f"{write.both(made.blank[1] + CAULS)} or more, cauls included."
     )
 
 
@@ -73,6 +81,13 @@ def _trim(draft: Draft, part: Part) -> str:
         f"{write.both(part.length)} long and {write.both(part.width)} wide, "
         "the same amount off both ends and both edges."
     )
+
+
+def _cut_out(work: Work) -> list[str]:
+    """Say in a step that cuts parts out of what is bought where the cuts stand."""
+    if not (work.step.works_on and set(work.step.does) & FIRST_CUTS):
+        return []
+    return ["Cut the pieces out as their cutting drawings show, in the order of the numbers in rings."]
 
 
 def _bandings(draft: Draft, work: Work) -> list[str]:
@@ -114,11 +129,11 @@ def _pockets(draft: Draft, work: Work) -> list[str]:
     write = draft.notation
     groups, by_part = labels(draft)
     where = {key: place for group in groups for key, place in places_of((*group.parts, *group.other)).items()}
-    drilled: dict[tuple[str, str], list[PocketHoles]] = {}
+    drilled: dict[tuple[str, Face], list[PocketHoles]] = {}
     for part, feature in work.features:
         if isinstance(feature, PocketHoles):
             drilled.setdefault((part.id, feature.face), []).append(feature)
-    found: dict[tuple[str, int, Length, str], dict[str, list[str]]] = {}
+    found: dict[tuple[str, int, Length, str], dict[Face, list[str]]] = {}
     for (part_id, face), rows in drilled.items():
         part = draft.build.part(part_id)
         count = sum(len(row.places) for row in rows)
@@ -150,8 +165,8 @@ def _along_edges(part: Part, rows: Sequence[PocketHoles]) -> str:
     return f", {listed(said)}"
 
 
-def _faces(draft: Draft, faces: Mapping[str, Sequence[str]], where: Mapping[str, str]) -> str:
-    if _looks_inwards(draft, faces):
+def _faces(draft: Draft, faces: Mapping[Face, Sequence[str]], where: Mapping[str, str]) -> str:
+    if look_inwards({face: [draft.build.part(one) for one in ids] for face, ids in faces.items()}):
         return "the inner face of each"
     said = []
     for face, found in faces.items():
@@ -162,19 +177,6 @@ def _faces(draft: Draft, faces: Mapping[str, Sequence[str]], where: Mapping[str,
         name = listed(dict.fromkeys(within(draft.build.part(part_id).name) for part_id in ids))
         said.append(f"the {face} face of the {place or name}")
     return listed(said)
-
-
-def _looks_inwards(draft: Draft, faces: Mapping[str, Sequence[str]]) -> bool:
-    """Tell whether parts stand in two places across from each other, and all these faces look at those across."""
-    axes = {axis for axis in AXES if {LOW[axis], HIGH[axis]} == set(faces)}
-    if not axes:
-        return False
-    (axis,) = axes
-    low, high = (
-        {draft.build.part(part_id).box.middle(axis).mm for part_id in faces[face]}
-        for face in (HIGH[axis], LOW[axis])
-    )
-    return len(low) == len(high) == 1 and max(low) < min(high)
 
 
 def _screw_holes(draft: Draft, work: Work) -> list[str]:
@@ -262,7 +264,15 @@ def _driven(draft: Draft, kind: str, found: list[list[Joint]]) -> str:
 def _where_driven(draft: Draft, kind: str, joints: list[Joint]) -> str:
     holds, to = _called_in(draft, joints)
     fasteners = [fastener for joint in joints for fastener in joint.fasteners]
-    return _DRIVEN[kind].format(holds=holds, to=to, how=_how_tight(fasteners))
+    edges = "the edge of " if all(_enters_an_edge(draft, joint) for joint in joints) else ""
+    return _DRIVEN[kind].format(holds=holds, to=to, how=_how_tight(fasteners), edges=edges)
+
+
+def _enters_an_edge(draft: Draft, joint: Joint) -> bool:
+    """Whether a joint's fasteners go into an edge or an end of the part they hold in, and not into its wide face."""
+    to = draft.build.part(joint.to)
+    square = to.width.mm == to.thickness.mm
+    return joint.contact.axis != to.through and not square
 
 
 def _called_in(draft: Draft, joints: list[Joint]) -> tuple[str, str]:

@@ -10,7 +10,7 @@ from plankit.build import Build, Joint
 from plankit.checks import Load
 from plankit.drawing.choosing import named
 from plankit.errors import PlanError
-from plankit.plan.asked import known_operations, whole_number, words
+from plankit.plan.asked import known_operations, maybe_words, whole_number, words
 from plankit.plan.displays import CompleteDisplay, CuttingDisplay, FindingsDisplay, StepDisplay, ViewDisplay
 from plankit.plan.facts import Acceptance, Bought, Coating, Correction, Draft, Facts, Link, Step
 from plankit.plan.handles import Parts, flat
@@ -19,7 +19,7 @@ from plankit.plan.waiting import known_fitting, pause, waiting_words
 from plankit.shop import Caution, Shop
 from plankit.shop.tool import SIGNALS, Signal
 from plankit.stock import slug
-from plankit.units import Condition, Length, Notation
+from plankit.units import Angle, Condition, Length, Notation
 
 
 class Words(str):
@@ -39,6 +39,7 @@ class Telling:
         self.name = name
         self.notation = notation
         self.shop = shop
+        self._outdoors = False
         self._facts: Facts | None = None
         self._steps: list[Step] = []
         self._shown_steps: set[int] = set()
@@ -74,6 +75,7 @@ class Telling:
         skill: str = "",
         language: str = "en-US",
         address: str = "",
+        outdoors: bool = False,
     ) -> None:
         """Say who made the plan, which version it is, and under which licence it may be used.
 
@@ -83,14 +85,21 @@ class Telling:
         disclosure          one plain sentence where anybody paid, or gave tools or material
         film                title and address of the film of this build
         address             the name of the plan's folder and page, as "boot-bench"; else made from its title
+        outdoors            it stands in the weather: glue, screws and finish are asked for that last there
         raises              PlanError where a date or the address cannot be used
         """
         for what, day in (("published", published), ("updated", updated or published)):
             _refuse_date(what, day)
+        if outdoors and not self._outdoors:
+            self.outdoors()
         self._facts = Facts(
             self.name, self._address(address), summary, author, organisation, version, published, updated or published,
-            Link(*(licence or ("", ""))), disclosure, Link(*film) if film else None, language, skill,
+            Link(*(licence or ("", ""))), disclosure, Link(*film) if film else None, language, skill, outdoors,
         )  # fmt: skip
+
+    def outdoors(self) -> None:
+        """Say that the piece stands in the weather."""
+        raise NotImplementedError
 
     def _address(self, given: str) -> str:
         if given and slug(given) == given:
@@ -124,6 +133,7 @@ class Telling:
         using: dict[str, str] | None = None,
         only: str = "",
         fitting: str = "",
+        hangs: bool = False,
     ) -> StepDisplay:
         """Say what happens next; the display shows its drawing, pieces, fasteners, tools and cautions.
 
@@ -138,8 +148,17 @@ class Telling:
         hours     how long that takes before these parts are worked on again, where it is a sentence: 4, "1/2"
         using     the tool for an operation where the shop has several: {"taper": "hand saw"}
         fitting   "dry" where it is put together without glue first, "by trial" where it is fitted bit by bit
+        hangs     the piece is hung on its cleats in it; in the last step that brings parts where no step says so
         """
         where = f"step {len(self._steps) + 1}, “{title}”"
+        words(title, "the step's title", 'plan.step("Join the sides", brings=sides)', f"step {len(self._steps) + 1}")
+        for text, what in ((note, 'note="Keep it square."'), (only, 'only="shelf pin"'), (waits, 'waits="glue"')):
+            maybe_words(text, what.partition("=")[0], what, where)
+        if using is not None and not isinstance(using, dict):
+            raise PlanError(
+                "using: the tool for each operation was expected.", where=where, given=repr(using),
+                remedy='For instance  using={"taper": "hand saw"}',
+            )  # fmt: skip
         brought, worked = flat(brings), flat(works_on)
         whole_number(minutes, "minutes", where, least=0)
         _refuse_view(view, where)
@@ -148,7 +167,7 @@ class Telling:
         until, rest, way = waiting_words(waits, where), pause(waits, hours, where), known_fitting(fitting, where)
         self._refuse_order(title, [p.id for p in brought], [p.id for p in flat(onto)])
         number = len(self._steps) + 1
-        said = " ".join(note.split())
+        said = _one_line(note)
         self._arrived |= {part.id: number for part in brought}
         joints = self._joints_ready()
         step = Step(
@@ -169,6 +188,7 @@ class Telling:
             pause=rest,
             fitting=way,
             written=tuple(one for one in self._written if one in said),
+            hangs=hangs,
         )
         self._steps.append(step)
         return StepDisplay(self.draft, number, self._shown_steps)
@@ -222,11 +242,18 @@ class Telling:
 
     def why(self, length: Length) -> "Words":
         """Say how a length is worked out, for prose: "width − 2 × overhang = 45 in − 2 × 1/2 in = 44 in"."""
+        if not isinstance(length, Length):
+            raise PlanError(
+                "a length was expected: one that the plan knows.",
+                where="plan.why",
+                given=getattr(length, "id", None) or repr(length),
+                remedy="For instance  plan.why(side.length)",
+            )
         return self._noted(self.notation.why(length))
 
     def _noted(self, text: str) -> "Words":
         """Remember what the plan wrote itself, so that nobody takes it for typed by hand."""
-        self._written[" ".join(text.split())] = None
+        self._written[_one_line(text)] = None
         return Words(text)
 
     def caution(self, text: str, *, signal: Signal = "caution", about: str = "") -> None:
@@ -286,7 +313,7 @@ class Telling:
 
     def accept(self, check: str, *, reason: str, part: str = "") -> None:
         """Live with a finding, giving a reason that the plan records: `plan.accept("end grain", reason=…)`."""
-        if not reason.strip():
+        if not isinstance(reason, str) or not reason.strip():
             raise PlanError(
                 "accepting a finding takes a written reason.", where=check, remedy='Add reason="…"'
             )
@@ -297,11 +324,12 @@ class Telling:
         raise NotImplementedError
 
     def _draft(
-        self, build: Build, givens: tuple[tuple[str, Length], ...], conditions: tuple[Condition, ...]
+        self, build: Build, givens: tuple[tuple[str, Length | Angle], ...], conditions: tuple[Condition, ...]
     ) -> Draft:
         facts = self._facts or Facts(
             self.name, slug(self.name), "", "", "", "0", "", "", Link("", ""),
         )  # fmt: skip
+        facts = replace(facts, outdoors=facts.outdoors or self._outdoors)
         return Draft(
             facts, build, tuple(self._steps), givens, conditions, self.shop, self.notation, self._coating,
             tuple(self._bought), tuple(self._corrections), tuple(self._cautions), tuple(self._acceptances),
@@ -311,7 +339,7 @@ class Telling:
     # Displays
 
     def view(self, side: str = "whole") -> ViewDisplay:
-        """Show the build: "whole", "front", "side" or "top"; or the "wall" that it hangs on."""
+        """Show the build: "whole", "front", "side", "top", "back" or "below"; or the "wall" that it hangs on."""
         return ViewDisplay(self.draft, side)
 
     def findings(self) -> FindingsDisplay:
@@ -332,6 +360,11 @@ class Telling:
                 "nobody says yet who made this plan.", where=self.name, remedy="Add a cell with plan.about(…)"
             )
         return CompleteDisplay(self.draft)
+
+
+def _one_line(text: str) -> str:
+    """A text on one line; spaces that no line breaks at stay what they are."""
+    return re.sub(r"[ \t\r\n]+", " ", text).strip(" \t\r\n")
 
 
 def _refuse_view(view: str | None, where: str) -> None:

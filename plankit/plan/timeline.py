@@ -15,6 +15,8 @@ from plankit.plan.work import Work, work_of
 WORKING_DAY = 8 * 60
 """Minutes of work in a day (common practice)."""
 DAY = 24 * 60
+RUN_OVER = 20
+"""Nobody leaves so many minutes of a step, or fewer, for the next day (common practice)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -262,12 +264,16 @@ class _Clock:
         return idle
 
     def work(self, minutes: int) -> tuple[tuple[int, int], ...]:
-        """Work so long, over several days where it must be; return the days, from 1, each with its minutes."""
+        """Work so long, over several days where it must be; return the days, from 1, each with its minutes.
+
+        What is nearly done at the end of a day is done.
+        """
         self._into_hours()
         days = {self.now // DAY + 1: 0}
         while minutes:
             self._into_hours()
-            gone = min(minutes, WORKING_DAY - self.now % DAY)
+            left = WORKING_DAY - self.now % DAY
+            gone = minutes if minutes - left <= RUN_OVER else left
             day = self.now // DAY + 1
             days[day] = days.get(day, 0) + gone
             self.now += gone

@@ -1,13 +1,13 @@
-"""What the tools of a plan are fitted with, or stand on: bits by their sizes, sawhorses, a level for the wall."""
+"""What goes with the tools of a plan: bits by their sizes, sawhorses, a level for the wall, masks and rags."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from plankit.build import Build, Fastener
 from plankit.drawing.drills import drill_named
 from plankit.parts import Bore, Part
+from plankit.plan.facts import Draft
 from plankit.plan.operations import operation_of
-from plankit.plan.step_words import clamps
 from plankit.plan.work import Work
 from plankit.reference import wood_screw
 from plankit.units import Length, Notation
@@ -19,16 +19,51 @@ class Extra:
 
     name, use, otherwise  what it is, what for, and another way
     steps                 the numbers of the steps
+    finish                whether the finish takes it, where that is put on after all steps
     """
 
     name: str
     use: str
     otherwise: str
     steps: tuple[int, ...]
+    finish: bool = False
 
 
-def extras(works: Iterable[Work]) -> list[Extra]:
-    """Return what the steps take that no operation names."""
+DUSTY = frozenset({
+    "break down sheets", "rip", "crosscut", "miter", "bevel", "taper", "notch", "groove", "rabbet", "route",
+    "stop grooves", "chamfer", "round over", "sand",
+})  # fmt: skip
+"""Operations that fill the air with dust fine enough to be breathed in (IARC Monographs 62 and 100C; OSHA)."""
+
+
+def extras(draft: Draft, works: Sequence[Work]) -> list[Extra]:
+    """Return what the steps, and the finish after them, take that no operation names."""
+    return [*_beside_tools(works), *_worn_and_wiped(draft, works)]
+
+
+def _worn_and_wiped(draft: Draft, works: Sequence[Work]) -> Iterator[Extra]:
+    """Masks against dust and vapors, rags, and where these are kept when they are oily."""
+    after = draft.coating is not None and draft.finishing is None
+    topics = draft.coating.topics if draft.coating is not None else ()
+    dusty = tuple(work.step.number for work in works if any(one in DUSTY for one, _ in work.tools))
+    glued = tuple(work.step.number for work in works if any(one == "glue" for one, _ in work.tools))
+    coats = tuple(work.step.number for work in works if draft.coating and any(one == "finish" for one, _ in work.tools))
+    wiped = tuple(sorted({*glued, *coats}))
+    if dusty or after:
+        yield Extra("Dust mask that fits", "dust of sawing, routing and sanding",
+                    "respirator with filters for fine dust", dusty, after)  # fmt: skip
+    if "finish" in topics:
+        yield Extra("Respirator for vapors", "finish with solvents, where its label asks for one",
+                    "finish outdoors, as far as its label allows", coats, after)  # fmt: skip
+    if wiped or after:
+        use = ", ".join(said for said, is_so in (("wet glue", glued), ("dust, finish", coats or after)) if is_so)
+        yield Extra("Clean rags", f"wipe off {use}", "paper towels", wiped, after)
+    if "oily rags" in topics:
+        yield Extra("Metal can with a lid", "rags wet with oil, under water",
+                    "spread them flat and single outdoors until they are hard", coats, after)  # fmt: skip
+
+
+def _beside_tools(works: Iterable[Work]) -> list[Extra]:
     found = []
     for name, use, otherwise, needed in (
         ("Two sawhorses", "hold sheets for sawing", "sheet of foam board on the floor", _saws_sheets),
@@ -52,7 +87,7 @@ def _bores_blind(work: Work) -> bool:
 
 
 def _fits_hardware(work: Work) -> bool:
-    return any(item.fasteners for item in work.items)
+    return any(item.fasteners or item.kind == "pull" for item in work.items)  # a pull has machine screws of its own
 
 
 def _fixes_to_a_wall(work: Work) -> bool:
@@ -90,12 +125,3 @@ def _for_screws(build: Build, work: Work) -> Iterator[Length]:
 def _lead(fastener: Fastener, into: Part) -> Length | None:
     gauge = fastener.spec.gauge
     return None if gauge is None else wood_screw(gauge).drill(into.stock.specific_gravity)
-
-
-def clamp_words(works: Iterable[Work], write: Notation) -> str:
-    """Say how many clamps a glue-up takes and how far they open; "" where nothing is glued up from boards."""
-    slabs = [part for work in works for part in work.glues_up]
-    if not slabs:
-        return ""
-    widest = max((part.glue_up.blank[1] for part in slabs if part.glue_up), key=lambda length: length.mm)
-    return f"{max(clamps(part) for part in slabs)} that open {write.both(widest)}"

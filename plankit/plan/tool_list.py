@@ -1,12 +1,14 @@
 """The tools of a plan, from what its steps do: what each is for, and other ways for one who has none."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
 from plankit.drawing.words import listed
+from plankit.plan.clamping import clamp_words
 from plankit.plan.facts import Draft
 from plankit.plan.optional import only_in
-from plankit.plan.tool_extras import Extra, bit_sizes, clamp_words, extras
+from plankit.plan.tool_extras import Extra, bit_sizes, extras
 from plankit.plan.work import FINISHING, SETS, Work, tools_for
 from plankit.shop import Shop, known_tools, tool_knowledge
 
@@ -35,8 +37,11 @@ class _Use:
     operations: dict[str, None] = field(default_factory=dict)
 
 
-def tool_list(draft: Draft, works: tuple[Work, ...]) -> list[dict[str, Any]]:
-    """Return the tools that the steps need, with what each is for and other ways to do it."""
+def tool_list(draft: Draft, works: tuple[Work, ...], saws: Mapping[str, str]) -> list[dict[str, Any]]:
+    """Return the tools that the steps need, with what each is for and other ways to do it.
+
+    saws  what the plan asks of each saw, by its name
+    """
     uses: dict[str, _Use] = {}
     for work in works:
         for operation, names in work.tools:
@@ -54,21 +59,25 @@ def tool_list(draft: Draft, works: tuple[Work, ...]) -> list[dict[str, Any]]:
         able = [name for name, use in uses.items() if does in use.operations]
         if able:  # the bits themselves rather than the drill they are put in
             by_name[min(able, key=lambda name: len(uses[name].operations))]["for"] += f": {said}"
-    return [*rows, *(_extra_row(draft, extra) for extra in extras(works))]
+    for name, said in saws.items():
+        if name in by_name:
+            by_name[name]["for"] += f": {said}"
+    return [*rows, *(_extra_row(draft, extra) for extra in extras(draft, works))]
 
 
 def _sizes(draft: Draft, works: tuple[Work, ...]) -> list[tuple[str, str]]:
     """What is said of the tools that do one thing: which bits, and how large the clamps."""
     bits = bit_sizes(draft.build, works, draft.notation)
-    said = [*bits.items(), ("clamp", clamp_words(works, draft.notation))]
+    said = [*bits.items(), ("clamp", clamp_words(draft.build, works, draft.notation))]
     return [(does, words) for does, words in said if words]
 
 
 def _extra_row(draft: Draft, extra: Extra) -> dict[str, Any]:
-    optional = only_in(draft, frozenset(extra.steps))
+    optional = "" if extra.finish else only_in(draft, frozenset(extra.steps))
+    when = ", ".join(piece for piece in (_steps(list(extra.steps)), "finish" if extra.finish else "") if piece)
     return {
         "name": extra.name,
-        "for": f"{extra.use} ({_steps(list(extra.steps))}{', optional' if optional else ''})",
+        "for": f"{extra.use} ({when}{', optional' if optional else ''})",
         "otherwise": extra.otherwise,
         "optional": optional,
         "ways": [],

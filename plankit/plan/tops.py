@@ -44,9 +44,11 @@ class Topping(Bench):
         )
         line = fixed_line(top.part, [one.part for one in cleats], fixed_along, each, away)
         for part in cleats:
-            joint, holes = fix_top(top.part, part.part, spec, fixed_along, each, line=line, inset=away)
+            joint, holes = fix_top(
+                top.part, part.part, spec, fixed_along, each, line=line, inset=away, air=self.shop.humidities
+            )
             self._joints.append(joint)
-            self.work_on(part.id, holes)
+            self.join_work(part.id, holes)
 
     def button_top(
         self,
@@ -77,10 +79,10 @@ class Topping(Bench):
         for part in some(to, "to="):
             face = inner or _towards_middle(part.part, top.part)
             known_face(face, part.name)
-            joint, groove = buttons(top.part, part.part, spec, face, each, button)
+            joint, groove = buttons(top.part, part.part, spec, face, each, button, self.shop.humidities)
             self._joints.append(joint)
             self._items += button_items(top.part, part.part, joint, face, button)
-            self.work_on(part.id, groove)
+            self.join_work(part.id, groove)
 
 
 def _towards_middle(apron: Part, top: Part) -> Face:

@@ -26,6 +26,7 @@ BARE_GRITS = (120, 180)
 """Grits for bare wood, one after the other (80 to 120 to 150, then 180 to 220; common practice)."""
 BETWEEN_COATS = 320
 """Grit for sanding between coats (220 to 320; common practice)."""
+OUTDOOR_GLUE = "Waterproof wood glue"
 SQUARE_FOOT = MM_IN["ft"] ** 2
 _UNITS = {
     ("ft", "m"): MM_IN["ft"] / 1000,
@@ -68,7 +69,8 @@ def needs(draft: Draft) -> tuple[Need, ...]:
     found += [Need(bought.item, Fraction(bought.count), "") for bought in draft.bought]
     glued = glued_area(draft)
     if glued:
-        found.append(Need("Wood glue", glue_ounces(glued / SQUARE_FOOT) * spare, "fl oz"))
+        glue = OUTDOOR_GLUE if draft.facts.outdoors else "Wood glue"
+        found.append(Need(glue, glue_ounces(glued / SQUARE_FOOT) * spare, "fl oz"))
     for item, length in banding_length(draft):
         found.append(Need(item, length.mm / MM_IN["ft"] * spare, "ft"))
     area = surface(draft.build) / SQUARE_FOOT

@@ -80,7 +80,7 @@ class WallHanging(Joining):
             fixed = wall_screws(part.part, self._wall, spec, many)
             self._wall = self._wall.with_screws(fixed.screws)
             self._items += fixed.items
-            self.work_on(part.id, fixed.holes)
+            self.join_work(part.id, fixed.holes)
             made += fixed.items
         return Put(made)
 
@@ -123,6 +123,9 @@ class WallHanging(Joining):
         top     the upper edge of the piece's cleat
         angle   the saw's tilt for the edges that hook: "45 deg" or "30 deg"
         spacer  a strip of the same stock at the piece's lower edge, so that it hangs upright
+
+        Gives the cleats as a list, or by name: .piece, .wall (screw it to the studs, plan.wall_screw(cleats.wall), and
+        bring it before the piece or after it) and .spacer.
         """
         made_of(stock, Lumber, name, "a cleat")
         behind = flat(onto)

@@ -5,11 +5,15 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from plankit.build import Alike, Build, Fastener, Item, Joint, alike
+from plankit.cutting.shop_saws import saws_of
 from plankit.parts import Feature, Part
 from plankit.plan.facts import Draft, Step
+from plankit.plan.note_work import asked_in
 from plankit.plan.operations import operation_of
-from plankit.plan.work_when import When, when_of
+from plankit.plan.waiting import WAITS
+from plankit.plan.work_when import FIRST_CUTS, When, when_of
 from plankit.shop import Shop, known_tools, tool_knowledge
+from plankit.stock import Lumber
 
 JOINT_WORK: dict[str, tuple[str, ...]] = {
     "glue": ("glue", "clamp"),
@@ -92,7 +96,8 @@ def _work_of(build: Build, steps: tuple[Step, ...], shop: Shop) -> tuple[Work, .
 
 
 def _one(build: Build, step: Step, shop: Shop, known: When) -> Work:
-    in_hand = [build.part(part_id) for part_id in dict.fromkeys((*step.works_on, *step.brings))]
+    held = (build.joints[number].holds for number in step.joints)
+    in_hand = [build.part(part_id) for part_id in dict.fromkeys((*step.works_on, *step.brings, *held))]
     features = tuple(
         (part, feature)
         for part in in_hand
@@ -111,8 +116,20 @@ def _one(build: Build, step: Step, shop: Shop, known: When) -> Work:
     operations += GLUING_UP * bool(glues) + TRIMMING * bool(trims)
     operations += [operation for joint in joints for operation in JOINT_WORK[joint.kind]]
     operations += ["bore", "drive screws"] * any(item.fasteners or item.kind == "wall fixing" for item in items)
-    tools = tuple((op, tools_for(shop, op, step)) for op in dict.fromkeys(operations))
+    operations += [*asked_in(step.note), *["finish"] * (step.waits == WAITS["finish"])]
+    tools = tuple((op, _tools(shop, op, step, build)) for op in dict.fromkeys(operations))
     return Work(step, features, glues, trims, joints, tools, items, fitted)
+
+
+def _tools(shop: Shop, operation: str, step: Step, build: Build) -> tuple[str, ...]:
+    """The tools for an operation in a step: boards are crosscut by another saw than sheets where the shop has both."""
+    usual = tools_for(shop, operation, step)
+    if operation != "crosscut" or not set(step.does) & FIRST_CUTS or dict(step.using).get(operation):
+        return usual
+    stocks = [build.part(part_id).stock for part_id in step.works_on]
+    boards = [stock for stock in stocks if isinstance(stock, Lumber)]
+    saws = [saw.name for saw in saws_of(shop, boards=True)[:1]] if boards else []
+    return tuple(dict.fromkeys((*usual, *saws))) if len(boards) < len(stocks) else tuple(saws) or usual
 
 
 def tools_for(shop: Shop, operation: str, step: Step | None = None) -> tuple[str, ...]:

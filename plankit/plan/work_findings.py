@@ -3,7 +3,9 @@
 from collections.abc import Iterable
 
 from plankit.finding import Finding
+from plankit.plan.clamping import clamp_findings
 from plankit.plan.facts import Draft
+from plankit.plan.outdoors import outdoor_findings
 from plankit.plan.work import SAWING, Work
 from plankit.plan.work_when import FIRST_CUTS, when
 from plankit.shop import tool_knowledge
@@ -29,12 +31,26 @@ def order_findings(draft: Draft, works: tuple[Work, ...]) -> tuple[Finding, ...]
                     "Write the joint before the step that makes it.",
                 )
             )
+    found += _nothing_done(works)
     found += _no_cutting(draft)
     found += _cut_too_soon(draft)
     found += _missing_tools(draft, works)
+    found += clamp_findings(draft, works)
     found += _tools_not_listed(draft)
     found += _optional_needed(draft)
+    found += outdoor_findings(draft)
     return tuple(found)
+
+
+def _nothing_done(works: Iterable[Work]) -> list[Finding]:
+    """Find steps narrowed down to one purpose that nothing of their parts is for."""
+    return [
+        Finding("look at", "order of steps", "", f"nothing of its parts is for “{work.step.only}”, so the step does "
+                "nothing.", f"step {work.step.number}", source="the plan itself",
+                remedy='Write only=… as the cut or the hole is called: its use= or reason=, such as "shelf pin".')
+        for work in works
+        if work.step.only and not work.features
+    ]  # fmt: skip
 
 
 def _no_cutting(draft: Draft) -> list[Finding]:

@@ -5,6 +5,8 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from plankit.build import Build, Fastener, Item
+from plankit.checks.bores import line_of
+from plankit.checks.hollows import in_line, line_in
 from plankit.parts import AXES, AXIS_OF, Bore, Box, Feature, LeftOn, Part, PocketHoles
 from plankit.plan.facts import Draft, Step
 from plankit.plan.operations import operation_of
@@ -57,8 +59,8 @@ def when_of(build: Build, steps: tuple[Step, ...]) -> When:
     for part in build.parts:
         own = [step for step in steps if part.id in step.works_on or part.id in step.brings]
         for number, feature in enumerate(part.features):
-            needed = [at for fastener, at in held.get(part.id, ()) if _is_hole_of(part, feature, fastener)]
-            needed += [at for item, at in seats if part.id in item.on and _is_seat_of(part, feature, item)]
+            needed = [at for fastener, at in held.get(part.id, ()) if is_hole_of(part, feature, fastener)]
+            needed += [at for item, at in seats if part.id in item.on and is_seat_of(part, feature, item)]
             step = _step_of(part, feature, own, min(needed, default=None))
             if step is not None:
                 features[part.id, number] = step
@@ -87,6 +89,8 @@ def _held(build: Build, steps: Iterable[Step]) -> dict[str, list[tuple[Fastener,
 def _step_of(part: Part, feature: Feature, own: Iterable[Step], needed: int | None) -> int | None:
     """The step that names the feature's work, unless it is needed earlier; or else the first with the part in hand.
 
+    Countersunk holes are bored with their screws, through both parts at once, unless a step names them.
+
     needed  the step that drives a screw in the hole, or fits hardware there; None where none does
     """
     first: int | None = None
@@ -96,7 +100,8 @@ def _step_of(part: Part, feature: Feature, own: Iterable[Step], needed: int | No
             return step.number
         if first is None and (part.id in step.brings or not step.does):
             first = step.number
-    return first
+    sunk = isinstance(feature, Bore) and feature.countersink and first is not None and needed is not None
+    return needed if sunk else first
 
 
 def _named(part: Part, feature: Feature, step: Step) -> bool:
@@ -112,13 +117,15 @@ def purpose(feature: Feature) -> str:
     return str(getattr(feature, "use", "") or getattr(feature, "reason", ""))
 
 
-def _is_hole_of(part: Part, feature: Feature, fastener: Fastener) -> bool:
+def is_hole_of(part: Part, feature: Feature, fastener: Fastener) -> bool:
     """Tell whether a fastener sits in a hole of a part."""
     if isinstance(feature, PocketHoles):
         return fastener.through == part.id and fastener.spec.kind == "pocket screw"
     if not isinstance(feature, Bore):
         return False
     across = [axis for axis in AXES if axis != AXIS_OF[feature.face]]
+    if fastener.leans != part.leans:
+        return fastener.spec.kind == "dowel" and in_line(line_of(part, feature), line_in(part, fastener))
     at = dict(zip(AXES, feature.at, strict=True))
     return any(
         all(end.along(axis) == part.box.low(axis) + at[axis] for axis in across)
@@ -126,7 +133,7 @@ def _is_hole_of(part: Part, feature: Feature, fastener: Fastener) -> bool:
     )
 
 
-def _is_seat_of(part: Part, feature: Feature, item: Item) -> bool:
+def is_seat_of(part: Part, feature: Feature, item: Item) -> bool:
     """Tell whether a hole lies where a piece of hardware sits."""
     if not isinstance(feature, Bore):
         return False

@@ -4,13 +4,26 @@ from collections import Counter
 from collections.abc import Iterable
 
 from plankit.build import Alike, Item
+from plankit.drawing.part_faces import hinge_edge
 from plankit.drawing.words import capital, count_word, listed, plural, within
-from plankit.parts import Banding, Bore, Chamfer, Feature, Groove, LeftOn, Notch, Part, PocketHoles, Roundover
+from plankit.parts import (
+    Banding,
+    Bore,
+    Chamfer,
+    Cove,
+    Feature,
+    Groove,
+    LeftOn,
+    Notch,
+    Part,
+    PocketHoles,
+    Roundover,
+)
 from plankit.plan.facts import Draft, Step
 from plankit.plan.hardware_rows import CHECKED, plain_name
 from plankit.plan.waiting import FITTINGS
 from plankit.plan.work import Work
-from plankit.plan.work_when import purpose, when
+from plankit.plan.work_when import is_seat_of, purpose, when
 from plankit.units import Notation
 
 MARKS = {"dry": "dry fit", "by trial": "fitted by trial"}
@@ -18,7 +31,7 @@ MARKS = {"dry": "dry fit", "by trial": "fitted by trial"}
 MOST_NAMED = 2
 """So many steps are called by their titles; of more, the numbers are enough."""
 _DONE = {Bore: "bored", PocketHoles: "pocket holes drilled", Notch: "notched", Groove: "grooved", Banding: "banded",
-         LeftOn: "trimmed", Chamfer: "chamfered", Roundover: "rounded over"}  # fmt: skip
+         LeftOn: "trimmed", Chamfer: "chamfered", Roundover: "rounded over", Cove: "coved"}  # fmt: skip
 
 
 def first_words(draft: Draft, work: Work) -> list[str]:
@@ -31,29 +44,62 @@ def first_words(draft: Draft, work: Work) -> list[str]:
 
 
 def _fit(write: Notation, part: Part) -> str:
+    hung = hinge_edge(part)
+    side = "" if hung is None else ", what comes off its width all off the edge across from its hinges"
     return (
-        f"{part.name}: measure first ({part.fit_to}), and cut it to that; {write.size_both(part.length, part.width)} "
-        "is what the drawings come to."
+        f"{part.name}: measure first ({part.fit_to}), and cut it to that{side}; "
+        f"{write.size_both(part.length, part.width)} is what the drawings come to."
     )
 
 
 def item_words(draft: Draft, work: Work) -> list[str]:
-    """Say which hardware is fitted to what, with its screws, and once what to compare with the things bought."""
+    """Say which hardware is fitted to what, with its screws; what to compare with the things bought comes before."""
     groups: dict[tuple[str, str], dict[tuple[str, ...], list[Item]]] = {}
     for item in work.items:
         names = tuple(draft.build.part(part_id).name for part_id in item.on)
         groups.setdefault((item.name, item.compare), {}).setdefault(names, []).append(item)
-    said: list[str] = []
-    checked: dict[str, None] = {}
-    for (_, compare), places in groups.items():
-        items = list(places.values())
-        bought, _, rest = compare.partition(": ")
-        if rest and bought.startswith(CHECKED):
-            checked[f"{plain_name(items[0][0])}: {rest}"] = None
-            said.append(_item(draft, items, ""))
-        else:
-            said.append(_item(draft, items, compare))
-    return [*said, *[f"Check against what you bought. {capital('; '.join(checked))}."] * bool(checked)]
+    return [
+        _item(draft, items, "" if _to_check(items[0][0]) else compare)
+        for (_, compare), places in groups.items()
+        for items in [list(places.values())]
+    ]
+
+
+def check_words(draft: Draft, work: Work) -> list[str]:
+    """Say what to compare with things bought before anything is cut or bored for them, or they are fitted.
+
+    What was compared when its holes were bored in an earlier step is compared again only where more is bored for it.
+    """
+    first = _bored_for(draft, range(1, work.step.number))
+    here = [said for said in _bored_for(draft, [work.step.number]) if said not in first]
+    here += [said for item in work.items if (said := _to_check(item)) and (said not in first or _is_bored(work, item))]
+    when_ = "Before you bore, check" if dict(work.tools).get("bore") else "Check"
+    return [f"{when_} against what you bought. {capital('; '.join(dict.fromkeys(here)))}."] * bool(here)
+
+
+def _is_bored(work: Work, item: Item) -> bool:
+    """Whether a step bores holes for a piece of hardware that it fits."""
+    return any(part.id in item.on and is_seat_of(part, feature, item) for part, feature in work.features)
+
+
+def _bored_for(draft: Draft, numbers: Iterable[int]) -> dict[str, None]:
+    """What is to be compared of the hardware that steps bore holes for, and that is fitted after they are done."""
+    known, steps = when(draft), set(numbers)
+    return {
+        said: None
+        for number, item in enumerate(draft.build.items)
+        if (said := _to_check(item))
+        for part in (draft.build.part(part_id) for part_id in item.on)
+        for n, feature in enumerate(part.features)
+        if (at := known.features.get((part.id, n))) in steps and at < known.items.get(number, 0)
+        and is_seat_of(part, feature, item)
+    }  # fmt: skip
+
+
+def _to_check(item: Item) -> str:
+    """What to compare of a piece of hardware with the one bought: "Pull: its screws"; "" where that is told with it."""
+    bought, _, rest = item.compare.partition(": ")
+    return f"{plain_name(item)}: {rest}" if rest and bought.startswith(CHECKED) else ""
 
 
 def _item(draft: Draft, places: list[list[Item]], compare: str) -> str:

@@ -23,7 +23,7 @@ class Workbench(Protocol):
     def work_on(self, part_id: str, features: Sequence[Feature]) -> None:
         """Do more to a part."""
 
-    def measure_first(self, part_id: str, how: str) -> None:
+    def measure_first(self, part_id: str, how: str, spare: Length | None) -> None:
         """Say that a part is cut to what is measured then."""
 
 

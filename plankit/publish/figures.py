@@ -20,6 +20,9 @@ _ALONE = re.compile(r'<g ([^>]*)>\n(<path )(d="[^"]*"/>)\n</g>')
 _PATH = re.compile(r'<path d="([^"]*)"/>')
 _SCALE = re.compile(r"\bScale 1:(\d+(?:\.\d+)?)")
 _FULL_SIZE = "(1:1)"
+_WIDE = re.compile(r'<svg\b[^>]*\bwidth="([\d.]+)mm"')
+PAGE_WIDE = 170.0
+"""Millimetres that a drawing takes which does not tell its width."""
 _LABELS = re.compile(r'(\baria-(?:labelledby|describedby)=")([^"]*)"')
 
 
@@ -32,10 +35,17 @@ def inline(name: str, figure: Mapping[str, Any]) -> str:
     return _LABELS.sub(lambda m: m[1] + " ".join(mine + one for one in m[2].split()) + '"', svg)
 
 
-def framed(name: str, svg: str, label: str) -> str:
-    """Return a drawing that is no figure of the plan, in a frame that the keyboard can move sideways."""
+def framed(name: str, svg: str, label: str, medium: str = "screen") -> str:
+    """Return a drawing that is no figure of the plan, as large as the plan's own, in a frame that keys move sideways.
+
+    svg     the drawing, whose width is told in millimetres
+    medium  "screen" or "print": on paper it is smaller, and its scale line says so
+    """
+    figure = {"svg": svg, "width_mm": float(found[1]) if (found := _WIDE.search(svg)) else PAGE_WIDE}
+    drawn = print_svg(figure).decode() if medium == "print" else svg
+    widths = f"--drawn: {figure['width_mm']:g}mm; --printed: {printed_width(figure):g}mm"
     frame = f'<div class="figure-drawing" role="group" tabindex="0" aria-label="{html.escape(label)}">'
-    return f'<figure class="figure">{frame}{inline(name, {"svg": svg})}</div></figure>'
+    return f'<figure class="figure" style="{widths}">{frame}{inline(name, {"svg": drawn})}</div></figure>'
 
 
 def printed(name: str, figure: Mapping[str, Any]) -> str:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from plankit.errors import PlanError
 from plankit.publish.closing import closed
+from plankit.publish.tying import tied
 from plankit.reference.tables import did_you_mean
 
 if TYPE_CHECKING:
@@ -151,6 +152,9 @@ def render(
     headings = _settle_headings(tokens, top_level, before, anchors)
     paid = _settle_links(tokens)
     md = parser()
+    for token in walk(tokens):
+        if token.type == "text":
+            token.content = tied(token.content)
     markup = str(md.renderer.render(tokens, md.options, {}))
     if any(token.type in {"html_block", "html_inline"} for token in walk(tokens)):
         markup = closed(markup)

@@ -13,6 +13,7 @@ from plankit.publish.links import SECTION_NAMES, addresses, as_cell
 from plankit.publish.markdown import Heading, render
 from plankit.publish.notebook import Notebook, cell_names
 from plankit.publish.structured import how_to
+from plankit.publish.tying import tied_data
 
 type Medium = Literal["screen", "print"]
 
@@ -79,6 +80,7 @@ class _Making:
     headings: list[Heading] = field(default_factory=list)
     paid: bool = False
     views: int = 0
+    medium: Medium = "screen"
 
 
 def page_of(notebook: Notebook, medium: Medium = "screen") -> Page:
@@ -86,8 +88,9 @@ def page_of(notebook: Notebook, medium: Medium = "screen") -> Page:
 
     raises  PlanError where the notebook holds no plan, or has paid links and no disclosure
     """
-    plan = find_document(notebook)
-    making = _Making(plan, _drawings(plan, medium), anchors=addresses(plan))
+    found = find_document(notebook)
+    plan: Document = tied_data(found)
+    making = _Making(plan, _drawings(plan, medium), anchors=addresses(plan), medium=medium)
     first = _first_code(notebook)
     names = cell_names(notebook.cells)
     introduction = _introduction(notebook.cells[:first], names, making)
@@ -118,7 +121,7 @@ def page_of(notebook: Notebook, medium: Medium = "screen") -> Page:
         ),
         headings=tuple(making.headings),
         findings=told(plan["findings"]),
-        structured=how_to(plan),
+        structured=how_to(found),
         paper="letter" if plan["unit"] == "in" else "a4",
         signals=_SIGNALS,
     )
@@ -202,7 +205,7 @@ def _shown(output: Mapping[str, Any], name: str, making: _Making, newest: int) -
     elif fragment["plankit"] == "view":
         making.views += 1
         svg = "".join(output["data"]["text/html"])
-        yield Block("output", figures.framed(f"view-{making.views}", svg, f"View {making.views}"))
+        yield Block("output", figures.framed(f"view-{making.views}", svg, f"View {making.views}", making.medium))
 
 
 def _steps_to(newest: int, making: _Making) -> Iterator[Block]:

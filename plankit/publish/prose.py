@@ -35,7 +35,7 @@ def with_findings(document: Mapping[str, Any], found: Sequence[Mapping[str, Any]
 
 
 def _known(document: Mapping[str, Any]) -> tuple[tuple[str, Length], ...]:
-    values = {given["name"]: Fraction(given["mm"]) for given in document["given"]}
+    values = {given["name"]: Fraction(given["mm"]) for given in document["given"] if "mm" in given}
     parameters = [(name, Length(node_of(["given", name], values))) for name in values]
     sizes = [(one["what"], Length(node_of(one["from"], values))) for one in document["computed"]]
     return (*parameters, *sizes)

@@ -3,10 +3,10 @@
 from plankit.shop.cautions import Knowledge, cautions_for, general_cautions, known_tools, tool_knowledge
 from plankit.shop.prices import Pack, PriceList, StockPrice
 from plankit.shop.reading import read, usual
-from plankit.shop.shop import Shop
+from plankit.shop.shop import Built, Shop
 from plankit.shop.tool import Caution, Tool
 
 __all__ = [
-    "Caution", "Knowledge", "Pack", "PriceList", "Shop", "StockPrice", "Tool", "cautions_for",
+    "Built", "Caution", "Knowledge", "Pack", "PriceList", "Shop", "StockPrice", "Tool", "cautions_for",
     "general_cautions", "known_tools", "read", "tool_knowledge", "usual",
 ]  # fmt: skip

@@ -20,12 +20,14 @@ class Knowledge:
     does       what it can do
     purpose    the same as a phrase for a plan's tool list: "ripping boards to width"
     otherwise  another way for a reader who has none; "" where there is no sensible one
+    led        how a saw for straight cuts is led; "" for every other tool
     """
 
     name: str
     does: tuple[str, ...]
     purpose: str
     otherwise: str
+    led: str
     cautions: tuple[Caution, ...]
 
 
@@ -65,7 +67,7 @@ def cautions_for(tools: Iterable[str], own: Iterable[Tool] = ()) -> tuple[Cautio
 def general_cautions(*topics: str) -> tuple[Caution, ...]:
     """Return the cautions that every plan carries, and those for the topics named.
 
-    topics  any of "glue", "finish", "oily rags", "lifting", "tall furniture"
+    topics  any of "glue", "finish", "oily rags", "lifting", "wires and pipes", "tall furniture"
     raises  KeyError for a topic there is none for
     """
     always, asked = _general()
@@ -84,8 +86,9 @@ def _tools() -> dict[str, Knowledge]:
     for entry in _contents()["tool"]:
         cautions = tuple(_caution(entry["name"], one) for one in entry.get("caution", ()))
         known = Knowledge(
-            entry["name"], tuple(entry["does"]), entry["purpose"], entry.get("otherwise", ""), cautions
-        )
+            entry["name"], tuple(entry["does"]), entry["purpose"], entry.get("otherwise", ""), entry.get("led", ""),
+            cautions,
+        )  # fmt: skip
         found |= {slug(name): known for name in (known.name, *entry.get("also", ()))}
     return found
 

@@ -1,6 +1,8 @@
 """Reading a shop file."""
 
+import os
 import tomllib
+from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 from importlib.resources import files
@@ -8,12 +10,16 @@ from pathlib import Path
 
 from plankit.errors import PlanError
 from plankit.shop.cautions import tool_knowledge
+from plankit.shop.preferences import PREFERENCES
 from plankit.shop.prices import Pack, PriceList, StockPrice
-from plankit.shop.shop import Shop
+from plankit.shop.shop import Built, Shop
 from plankit.shop.table import Table
-from plankit.shop.tool import LIMITS, OPERATIONS, SIGNALS, Caution, Tool
+from plankit.shop.tool import LEADS, LIMITS, OPERATIONS, SIGNALS, Caution, Tool
 from plankit.stock import Offcut
-from plankit.units import L, Mass
+from plankit.units import L, Length, Mass
+
+DRY, DAMP = Fraction(30, 100), Fraction(70, 100)
+"""How dry and how damp the air is where a shop file does not say."""
 
 
 def read(path: str | Path) -> Shop:
@@ -39,7 +45,15 @@ def read(path: str | Path) -> Shop:
             given=str(path),
             remedy="Save it as UTF-8 text.",
         ) from None
-    return shop_of(text, file.name)
+    return replace(shop_of(text, file.name), file=_from_here(file))
+
+
+def _from_here(file: Path) -> str:
+    """Name a file as it lies from the folder of the work, so that no page tells where that folder is."""
+    try:
+        return Path(os.path.relpath(file)).as_posix()
+    except ValueError:  # on another drive
+        return file.name
 
 
 @cache
@@ -89,10 +103,47 @@ def _shop(top: Table) -> Shop:
         prices=_prices(top, currency),
         offcuts=_offcuts(top),
         note=top.text("note", ""),
+        prefer=tuple(dict.fromkeys((*top.texts("prefer", tuple(PREFERENCES), ()), *PREFERENCES))),
+        sag_limit=_sag_limit(top),
+        humidities=_humidities(top.table("humidity")),
+        lift=_lift(top),
+        longest_carried=top.length("longest_carried", None),
+        built=tuple(_built(one) for one in top.tables("built")),
     )
     kerf.close()
     trim.close()
     return shop
+
+
+def _sag_limit(top: Table) -> Fraction:
+    """The number that a span is divided by, as its share of one."""
+    given = top.raw("sag_limit", 144)
+    if not isinstance(given, int) or isinstance(given, bool) or given < 1:
+        top.refuse("sag_limit", "what a span is divided by was expected.", given, "Write it like sag_limit = 144.")
+    return Fraction(1, given)
+
+
+def _humidities(table: Table) -> tuple[Fraction, Fraction]:
+    dry, damp = table.percent("dry", DRY), table.percent("damp", DAMP)
+    if not 0 < dry < damp < 1:
+        table.refuse(
+            "damp",
+            "the damp season is damper than the dry one, and neither is 0 or 100 %.",
+            table.contents.get("damp", "70 %"),
+            'Write for instance dry = "30 %" and damp = "70 %".',
+        )
+    table.close()
+    return dry, damp
+
+
+def _lift(top: Table) -> tuple[Length, Length] | None:
+    """The table [lift], which says that the lifting equation counts: from which height to which."""
+    table = top.table("lift")
+    if "lift" not in top.contents:
+        return None
+    ends = table.reach("from", L("15 in")), table.reach("to", L("30 in"))
+    table.close()
+    return ends
 
 
 def _tool(table: Table) -> Tool:
@@ -103,12 +154,15 @@ def _tool(table: Table) -> Tool:
         table.refuse(
             "does", "this tool is not known, so say what it does.", name, 'Add a line such as does = ["rip"].'
         )
+    led = table.text("led", known.led if known else "")
+    if led and led not in LEADS:
+        table.refuse("led", "no saw is led that way.", led, f"Use one of: {', '.join(LEADS)}.")
     kerf = table.length("kerf") if "kerf" in table.contents else None
     limits = tuple((key, table.length(key)) for key in LIMITS if key in table.contents)
     cautions = tuple(_caution(name, one) for one in table.tables("caution"))
     table.asked += [key for key in ("kerf", *LIMITS) if key not in table.asked]
     table.close()
-    return Tool(known.name if known else name, does, kerf, limits, cautions)
+    return Tool(known.name if known else name, does, kerf, limits, cautions, led)
 
 
 def _caution(tool: str, table: Table) -> Caution:
@@ -164,8 +218,32 @@ def _offcuts(top: Table) -> tuple[Offcut, ...]:
 def _offcut(table: Table) -> Offcut:
     width = table.length("width") if "width" in table.contents else None
     table.asked.append("width")
+    length = table.length("length")
     offcut = Offcut(
-        table.text("stock"), table.length("length"), width, table.text("label"), table.text("note", "")
+        table.text("stock"), length, width, table.text("label"), table.text("note", ""), _defects(table, length)
     )
     table.close()
     return offcut
+
+
+def _defects(table: Table, length: Length) -> tuple[tuple[Length, Length], ...]:
+    return tuple(_defect(table, one, length) for one in table.words("defects"))
+
+
+def _defect(table: Table, given: str, length: Length) -> tuple[Length, Length]:
+    """A place of an offcut that nothing is cut from: "20 to 24", from its left end."""
+    remedy = 'Write from where to where it lies, from the left end: defects = ["20 to 24"].'
+    start, to, end = given.partition(" to ")
+    try:
+        found = L(start, table.unit), L(end, table.unit)
+    except PlanError:
+        table.refuse("defects", "this is no place on the offcut.", given, remedy)
+    if not to or not 0 <= found[0].mm < found[1].mm <= length.mm:
+        table.refuse("defects", "this place does not lie on the offcut.", given, remedy)
+    return found
+
+
+def _built(table: Table) -> Built:
+    built = Built(table.text("plan"), table.text("version", ""), table.words("used"), table.words("kept"))
+    table.close()
+    return built

@@ -49,15 +49,21 @@ class Table:
     def texts(self, key: str, allowed: Iterable[str], default: tuple[str, ...]) -> tuple[str, ...]:
         """Return a list of words, each of which must be an allowed one."""
         value = self.raw(key, list(default))
-        if not isinstance(value, list) or not all(isinstance(one, str) for one in value):
-            self.refuse(
-                key, "a list of texts was expected.", value, f'Write it like {key} = ["rip", "bore"].'
-            )
         known = tuple(allowed)
+        if not isinstance(value, list) or not all(isinstance(one, str) for one in value):
+            example = ", ".join(f'"{one}"' for one in ([value] if value in known else known[:2]))
+            self.refuse(key, "a list of texts was expected.", value, f"Write it like {key} = [{example}].")
         for one in value:
             if one not in known:
-                self.refuse(key, "this is nothing a tool can do here.", one, did_you_mean(one, known))
+                self.refuse(key, "this word is not known here.", one, did_you_mean(one, known))
         return tuple(value)
+
+    def words(self, key: str) -> tuple[str, ...]:
+        """Return a list of texts that may be any; none where the key is missing."""
+        value = self.raw(key, [])
+        if not isinstance(value, list) or not all(isinstance(one, str) and one.strip() for one in value):
+            self.refuse(key, "a list of texts was expected.", value, f'Write it like {key} = ["…", "…"].')
+        return tuple(one.strip() for one in value)
 
     def length(self, key: str, default: Length | None = MISSING) -> Length:
         """Return a length of more than nothing; a number without a unit is in the file's unit."""

@@ -30,6 +30,15 @@ LIMITS = {
 """How far a tool reaches: the keys a shop file may give a tool, and what each means."""
 
 
+LEADS = {
+    "guide": "it goes to the work, along a rail laid on it",
+    "fence": "the work is pushed past it along a fence",
+    "stop": "the work lies still against a fence, and against a stop at its end",
+    "hand": "it goes to the work, along a line",
+}
+"""How a saw that cuts straight is led: what a shop file may say of a tool in `led`."""
+
+
 @dataclass(frozen=True, slots=True)
 class Caution:
     """A caution for readers of a plan: the hazard, what it can do, and how to avoid it, in that order.
@@ -52,6 +61,7 @@ class Tool:
     kerf      what its blade turns into dust; None where it takes none
     limits    how far it reaches, by the names of `LIMITS`
     cautions  the shop's own, for a tool that plankit knows nothing of
+    led       how a saw for straight cuts is led, by the names of `LEADS`; empty for every other tool
     """
 
     name: str
@@ -59,6 +69,7 @@ class Tool:
     kerf: Length | None = None
     limits: tuple[tuple[str, Length], ...] = ()
     cautions: tuple[Caution, ...] = ()
+    led: str = ""
 
     @property
     def key(self) -> str:

@@ -51,6 +51,11 @@ class Lumber:
         """A name for files and keys, the same every time."""
         return slug(self.name)
 
+    @property
+    def hardwood(self) -> bool:
+        """Whether its tree is one with broad leaves, by the groups of the Wood Handbook; heavy pines are softwood."""
+        return wood_called(self.species).group != "softwood"
+
     def weight(self, length: Length) -> Mass:
         """Return what so much of it weighs."""
         return self.density.mass_of(self.thickness.mm * self.width.mm * length.mm)

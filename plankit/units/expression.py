@@ -359,11 +359,22 @@ def gathered(node: Node, step: Fraction) -> Node:
 
 
 def linear_words(node: Node, name: Callable[[Node], str], show: Show) -> str:
-    """Write a node as a sum: named terms first, then plain numbers; plain numbers alone as their sum."""
+    """Write a node as a sum: named terms first, then plain numbers; plain numbers alone as their sum.
+
+    What divides every term is told once: "(width − 2 × overhang) ÷ 3".
+    """
     terms = linear_form(node)
     plain = {term: factor for term, factor in terms.items() if isinstance(term, Typed)}
     if len(plain) == len(terms):
         return _signed(node.value, show)
+    shared = {factor.denominator for factor in terms.values()}
+    if len(terms) > 1 and len(shared) == 1 and 1 < (over := min(shared)) <= LEGIBLE:
+        return f"({_sum_words({term: factor * over for term, factor in terms.items()}, name, show)}) ÷ {over}"
+    return _sum_words(terms, name, show)
+
+
+def _sum_words(terms: Mapping[Node, Fraction], name: Callable[[Node], str], show: Show) -> str:
+    plain = {term: factor for term, factor in terms.items() if isinstance(term, Typed)}
     named = [(factor, _term_words(abs(factor), name(term))) for term, factor in terms.items() if term not in plain]
     typed = [(term.value * factor, _term_words(abs(factor), show(abs(term.value)))) for term, factor in plain.items()]
     pieces = [piece for group in (named, typed) for piece in sorted(group, key=lambda one: one[0] < 0)]

@@ -49,6 +49,11 @@ class Angle:
         return cls(Fraction(round(found * _ANGLE_STEP), _ANGLE_STEP))
 
 
+def is_angle(text: str) -> bool:
+    """Tell whether something is written as an angle: "8°", "8 deg", "8 degrees"."""
+    return re.search(r"(?:°|(?:\b|\d)deg(?:rees?)?)\s*$", text) is not None
+
+
 @dataclass(frozen=True, slots=True, order=True)
 class Mass:
     """A weight in kilograms."""

@@ -63,7 +63,7 @@ def test_only_what_is_asked_for_is_made(notebook: Path, tmp_path: Path, words: l
 def test_another_width_reaches_the_page(notebook: Path, tmp_path: Path):
     ask("make", notebook, "--to", "html", "--into", tmp_path / "out", "--set", "width=36")
     page = (tmp_path / "out" / "shoe-rack" / "index.html").read_text(encoding="utf-8")
-    assert "36 × 12 × 20 in" in page
+    assert "36 × 12 × 20 in" in page.replace("\u00a0", " ")
     assert "30 × 12 × 20 in" not in page
 
 

@@ -14,7 +14,7 @@ from plankit.plan.spoken import verbs_of
 from tests.publish.cells import code, saved
 
 README = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
-NOT_FOR_AUTHORS = {"build", "draft", "part", "work_on"}
+NOT_FOR_AUTHORS = {"build", "draft", "part", "work_on", "join_work", "without_joints"}
 """What the rooms below ask of a plan."""
 
 

@@ -15,12 +15,14 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from plankit.build import Build, Moving
-from plankit.build.swing import _swept, pivot_of, run_over, sweep
+from plankit.build.swing import _alone, _swept, pivot_of, run_over, sweep
+from plankit.build.swing_both import both_open
 from plankit.build.swing_outlines import slabs_of
 from plankit.checks.swing import swing
 from plankit.drawing.figures_swing import moving_drawing
 from plankit.parts import AXES, Part, solid
 from plankit.units import L, Notation
+from tests.build.test_swing_both import MIDDLE_LEFT, MIDDLE_RIGHT, doors, flap_and_door
 from tests.plan.sorting import stand
 
 STEP = 0.1
@@ -59,7 +61,8 @@ def median(rounds: int, work: Callable[[], object], *, fresh: bool) -> float:
     """The median time in ms of one piece of work, nothing remembered but, where not fresh, the sections of parts."""
     times = []
     for _ in range(rounds):
-        _swept.cache_clear()
+        for remembered in (_swept, _alone, sweep):
+            remembered.cache_clear()
         if fresh:
             slabs_of.cache_clear()
         began = time.perf_counter()
@@ -73,6 +76,16 @@ def parts_of(build: Build) -> tuple[Part, ...]:
     for part in build.parts:
         solid(part).num_tri()
     return build.parts
+
+
+def pairs(rounds: int) -> None:
+    """Time two doors against each other, and a flap and a door, whose axes lie square to one another."""
+    for name, build in (
+        ("two doors in their plane", doors(MIDDLE_LEFT, MIDDLE_RIGHT, "110 deg")),
+        ("a flap and a door by their solids", flap_and_door("170 deg")),
+    ):
+        taken = median(rounds, lambda build=build: both_open(build), fresh=True)
+        print(f"{taken:8.1f} ms  {name}, their sweeps included")
 
 
 def main(rounds: int) -> None:
@@ -105,6 +118,7 @@ def main(rounds: int) -> None:
                 taken = median(rounds, work, fresh=fresh)
                 told = "sections worked out" if fresh else "sections remembered"
                 print(f"{taken:8.1f} ms  {taken / peer:7.4f} of the peer  {name}, {told}")
+    pairs(rounds)
 
 
 if __name__ == "__main__":

@@ -9,7 +9,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from plankit.build import (
-    BUTT,
     CUP_HINGE,
     PIANO,
     Lap,
@@ -136,7 +135,7 @@ def test_the_plate_makes_up_for_what_the_door_covers(hung: Part, plate: str) -> 
 
 def test_a_gap_that_no_plate_makes_up_for_is_refused() -> None:
     away = replace(INSET, box=replace(INSET.box, left=L("2 in")))  # a gap of 1 1/4 in = 31.75 mm
-    with pytest.raises(PlanError, match=r"an inset hinge cannot reach: the door leaves a gap of 31\.8 mm"):
+    with pytest.raises(PlanError, match=r"an inset hinge cannot reach: the door leaves a gap of 1 1/4 in"):
         cup_hinges(away, SIDE)
 
 
@@ -263,11 +262,6 @@ def test_a_piano_hinge_runs_the_whole_edge() -> None:
     assert item.box.extent("x") == FLAP.length
     # 28 3/8 in: at most 2 in between, 3/8 in from the ends: 27 5/8 / 2 is 13.8, so 14 gaps and 15 screws a leaf
     assert len(item.fasteners) == 30
-
-
-def test_leaves_thicker_than_the_gap_are_refused() -> None:
-    with pytest.raises(PlanError, match="narrower than two leaves"):
-        butt_hinges(INSET, SIDE, replace(BUTT, metal=L("1/16 in")))
 
 
 def test_a_butt_hinge_is_refused_before_the_case() -> None:

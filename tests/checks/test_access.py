@@ -7,9 +7,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from plankit import Plan
 from plankit.build import Build, face_screws, glue, pocket_screws, screw
 from plankit.checks.access import access
 from plankit.parts import Part
+from plankit.plan.document import in_steps
 from plankit.units import L
 from tests.checks.small_builds import FLOOR, INCHES, PLY, SIDE
 from tests.checks.turned_builds import plain, quarter, reflected
@@ -155,3 +157,33 @@ def test_a_head_under_a_part_that_was_glued_on_in_an_earlier_step() -> None:
     assert found.what.endswith("no driver gets at a #8 × 2 in wood screw in Side: Outer is in the way.")
     # the other way round they are driven before they are covered
     assert access(replace(build, order=(("side",), ("shelf",), ("outer",))), INCHES) == ()
+
+
+def shut(hole: str = "", **where: str) -> list[tuple[str, str]]:
+    """A box of five panels, 12 in each way, glued; then its lid, pocket-screwed from the sides."""
+    plan = Plan("Box")
+    side = plan.panel("Side", PLY, left=0, front=0, back="12", bottom=0, top="12")
+    other = plan.mirror(side, across="12")
+    between = {"left": side.right, "right": other.left}
+    floor = plan.panel("Floor", PLY, **between, front=0, back="12", bottom=0)
+    ends = [plan.panel("End", PLY, **between, front=at, bottom=floor.top, top="12") for at in (0, "11 1/4")]
+    if hole:
+        ends[0].bore("front", hole, left="5", bottom="5")
+    lid = plan.panel("Lid", PLY, left=0, right="12", front=0, back="12", bottom="12")
+    plan.glue([floor, *ends], side)
+    plan.glue([floor, *ends], other)
+    plan.pocket_screw(side, into=lid, **where)
+    plan.step("Box", brings=[side, other, floor, *ends])
+    plan.step("Lid", brings=lid)
+    return [(one.level, one.number) for one in access(in_steps(plan.draft()), INCHES)]
+
+
+def test_nobody_drives_a_screw_inside_a_closed_box() -> None:
+    # 11 in are free behind each head, and no way leads there
+    assert shut(face="right") == [("must fix", "no way out")]
+    assert shut(face="left") == []  # from outside
+
+
+@pytest.mark.parametrize(("hole", "shut_in"), [("1", True), ("1 7/8", True), ("2", False), ("3", False)])
+def test_a_hole_that_a_hand_goes_through_opens_a_box(hole: str, shut_in: bool) -> None:
+    assert bool(shut(hole, face="right")) == shut_in

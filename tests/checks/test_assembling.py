@@ -75,6 +75,24 @@ def hooked(order: str = "floor sides rails divider", slack: str = "0") -> Build:
     return replace(build, parts=tuple(higher if part.id == "divider" else part for part in build.parts))
 
 
+def framed_divider() -> Build:
+    """Two ladders of rails and sides, 10 1/2 in between their rails, and a divider notched round all four of these."""
+    left = Part("left", "Side", "panel", PLY, box("0", "3/4", "0", "12", "0", "26 1/2"), "z", "x")
+    right = replace(left, id="right", box=left.box.moved("x", L("29 1/4 in")))
+    low = Part("low", "Front rail", "board", RAIL, box("3/4", "29 1/4", "0", "3/4", "0", "1 1/4"), "x", "y")
+    rails = [low, replace(low, id="high", box=low.box.moved("z", L("25 1/4 in")))]
+    rails += [replace(rail, id=f"{rail.id}-2", box=rail.box.moved("y", L("11 1/4 in"))) for rail in rails]
+    cuts = tuple(
+        Notch(box("0", "3/4", *ends, *heights), "rail")
+        for ends in (("0", "3/4"), ("11 1/4", "12"))
+        for heights in (("0", "1 1/4"), ("25 1/4", "26 1/2"))
+    )
+    divider = Part("divider", "Divider", "panel", PLY, box("14", "14 3/4", "0", "12", "0", "26 1/2"), "z", "x", cuts)
+    joints = tuple(glue(rail, side) for rail in rails for side in (left, right))
+    order = (("left", "right"), tuple(rail.id for rail in rails), ("divider",))
+    return Build("Ladders", (left, right, *rails, divider), joints, order=order)
+
+
 def test_a_divider_that_hooks_round_rails_cannot_go_in_after_them() -> None:
     (found,) = assembling(hooked(), INCHES)
     assert (found.level, found.check, found.part) == ("must fix", "cannot be put in", "Divider")
@@ -88,6 +106,25 @@ def test_with_room_in_its_notches_it_may_be_turned_in() -> None:
     (found,) = assembling(hooked(slack="1/32"), INCHES)
     assert (found.level, found.part) == ("look at", "Divider")
     assert "tilted" in found.what
+
+
+def test_tight_notches_stop_it_at_a_small_tilt_that_a_larger_one_would_pass() -> None:
+    # 24 in of it stand between the rails below and above, 3/4 thick: tilted by a they take 24 cos a + 0.75 sin a,
+    # more than 24 until a is 2 atan(0.75/24) = 3.6 degrees; 4 degrees alone would let it pass
+    (found,) = assembling(framed_divider(), INCHES)
+    assert (found.level, found.part) == ("must fix", "Divider")
+
+
+@pytest.mark.parametrize("nominal", ["cut to fit", "traced"])
+def test_of_what_is_measured_on_the_piece_no_size_is_proof(nominal: str) -> None:
+    build = hooked()
+    divider = build.part("divider")
+    traced = tuple(replace(one, trace=True) if isinstance(one, Notch) else one for one in divider.features)
+    other = replace(divider, fit_to="the rails") if nominal == "cut to fit" else replace(divider, features=traced)
+    same = replace(build, parts=tuple(other if part.id == "divider" else part for part in build.parts))
+    (found,) = assembling(same, INCHES)
+    assert (found.level, found.part) == ("look at", "Divider")
+    assert "measured on the piece" in found.what
 
 
 def test_it_goes_in_before_the_rails() -> None:

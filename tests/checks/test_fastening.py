@@ -174,6 +174,16 @@ def test_where_glue_holds_as_well_no_glue_is_asked_for() -> None:
     assert replace(glued, remedy="") == replace(bare, remedy="")
 
 
+def test_where_screws_slide_in_slots_no_glue_is_asked_for() -> None:
+    # the same cleat with slots: what is screwed on so widens and shrinks, and glue would split it
+    cleat = Part("cleat", "Cleat", "panel", PLY, box("3/4", "1 1/2", "0", "12", "10", "12"), "y", "x")
+    joint, _ = face_screws(cleat, SIDE, screw("#8 x 1 1/4"))
+    slotted = replace(joint, fasteners=tuple(replace(one, travel=L("1/4 in")) for one in joint.fasteners))
+    (found,) = said(Build("b", (cleat, SIDE), (slotted,)), "too little bite")
+    assert "add glue" not in found.remedy
+    assert "no glue" in found.remedy
+
+
 def test_what_is_held_and_what_is_wanted_differ_in_words_too() -> None:
     # 1 less 0.51 is 0.49, and 0.51 is wanted: both ≈1/2 at sixteenths; 31/64 is 0.484, 33/64 is 0.516
     thin = sheet("plywood", "1/2", measured="0.51")

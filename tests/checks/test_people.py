@@ -5,16 +5,22 @@ from fractions import Fraction
 
 import pytest
 
-from plankit.build import Build, Item, Moving, Pivot
+from plankit import Plan
+from plankit.build import Build, Item, Moving, Pivot, glue
 from plankit.checks.people import people
 from plankit.checks.racking import racking
 from plankit.finding import Finding
 from plankit.parts import Mitre, Part, Point
+from plankit.plan.document import in_steps
+from plankit.stock import lumber
 from plankit.units import Angle, L
 from tests.checks.small_builds import BATTEN, INCHES, PLY, footed, framed, shelved, sided, with_part
 from tests.checks.turned_builds import plain, quarter, reflected, told
 from tests.parts.one_of_each import box
 from tests.plan.demo import bench
+
+SQUARE = lumber("2x2", species="Douglas-fir")
+WIDE = lumber("1x4", species="Douglas-fir")
 
 
 def doored(gap: str = "1/8") -> Build:
@@ -92,17 +98,77 @@ def test_a_bare_shelf_on_two_uprights_may_rack() -> None:
     (found,) = racked(shelved())
     assert (found.level, found.check, found.part) == ("look at", "may rack", "Shelved")
     back = Part("back", "Back", "panel", PLY, box("0", "32 1/2", "10", "10 3/4", "0", "30 3/4"), "x", "y")
-    assert racked(with_part(shelved(), back)) == ()
+    assert racked(held_by_both(shelved(), back)) == ()
+    assert racked(with_part(shelved(), back))  # it only stands there
+    one = with_part(shelved(), back)
+    assert racked(replace(one, joints=(*one.joints, glue(back, one.part("left")))))
+
+
+def held_by_both(build: Build, part: Part) -> Build:
+    """The build with one part more, glued to both uprights."""
+    both = with_part(build, part)
+    return replace(both, joints=(*both.joints, *(glue(part, both.part(one)) for one in ("left", "right"))))
 
 
 def test_a_rail_or_a_brace_keeps_it_square() -> None:
-    # a rail 2 in high is too low to keep corners square, one 3 in high is not; a brace is at any height
+    # a rail 2 in high is too low to keep corners square, one 3 in high is not; a brace is, across a corner
     rail = Part("rail", "Rail", "board", BATTEN, box("3/4", "31 3/4", "9", "9 3/4", "28", "30"), "x", "y")
-    assert racked(with_part(shelved(), rail))
+    assert racked(held_by_both(shelved(), rail))
     wide = replace(rail, box=replace(rail.box, bottom=L("27 in")))
-    assert racked(with_part(shelved(), wide)) == ()
-    brace = rail.with_features([Mitre("left", "bottom", L("2 in")), Mitre("right", "bottom", L("2 in"))])
-    assert racked(with_part(shelved(), brace)) == ()
+    assert racked(held_by_both(shelved(), wide)) == ()
+    mitred = rail.with_features([Mitre("left", "bottom", L("2 in")), Mitre("right", "bottom", L("2 in"))])
+    assert racked(held_by_both(shelved(), mitred))  # a slant at its ends alone braces nothing
+
+
+def stand(*, brace: bool = False, bevel: bool = False) -> Plan:
+    """Two sides under a top, 30 in high and 12 in deep, with or without a brace in one corner."""
+    plan = Plan("Stand")
+    side = plan.panel("Side", PLY, left=0, front=0, back="12", bottom=0, top="29 1/4")
+    other = plan.mirror(side, across="24")
+    top = plan.panel("Top", PLY, left=0, right="24", front=0, back="12", bottom=side.top)
+    plan.screw([side, other], through=top, screws="#8 x 2")
+    if bevel:
+        top.bevel("front", short="bottom", angle="20 deg")
+    if brace:
+        across = plan.brace("Brace", BATTEN, inside=((side, "right"), (top, "bottom")), rise="8", run="8", back="12")
+        plan.glue(across, side)
+        plan.glue(across, top)
+    plan.step("All", brings=plan.parts)
+    return plan
+
+
+def rack_of(plan: Plan) -> list[str]:
+    return [one.place for one in racking(in_steps(plan.draft()), INCHES)]
+
+
+def test_a_brace_stiffens_in_its_own_plane_and_a_bevel_nowhere() -> None:
+    assert rack_of(stand()) == ["sideways"]
+    assert rack_of(stand(bevel=True)) == ["sideways"]
+    assert rack_of(stand(brace=True)) == []
+
+
+def splayed(*, apron: bool) -> Plan:
+    """A top 16 in up on four legs that lean 10° and 2°, glued; with 4 in aprons all round, or none."""
+    plan = Plan("Stool")
+    leg = plan.board("Leg", SQUARE, runs="up", left="4", front="4", bottom=0, top="16")
+    plan.splay(leg, left="10 deg", front="2 deg")
+    right = plan.mirror(leg, across="20")
+    rear = [plan.mirror(one, across="20", axis="front-back") for one in (leg, right)]
+    top = plan.panel("Top", PLY, left=0, right="20", front=0, back="20", bottom="16")
+    plan.glue([leg, right, *rear], top)
+    for one, two in ((leg, right), rear) if apron else ():
+        rail = plan.board("Apron", WIDE, runs="left-right", wide="up", left=one.right, right=two.left,
+                          front=one.front + "3/8", top="16")  # fmt: skip
+        plan.cut_against(rail, one, two)
+        plan.glue(rail, one)
+        plan.glue(rail, two)
+    plan.step("All", brings=plan.parts)
+    return plan
+
+
+def test_splayed_legs_need_rails_as_upright_ones_do() -> None:
+    assert rack_of(splayed(apron=False)) == ["sideways", "to the front and back"]
+    assert rack_of(splayed(apron=True)) == ["to the front and back"]
 
 
 def test_what_is_fixed_to_a_wall_or_low_does_not_rack() -> None:

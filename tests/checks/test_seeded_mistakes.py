@@ -47,7 +47,7 @@ SOUND: dict[Build, tuple[Said, ...]] = {
         ("look at", "tips over", "Cupboard"),  # … or on the drawer,
         ("look at", "tips over", "Cupboard"),  # … or it is pulled at the top
         ("look at", "too heavy for one", "Cupboard"),
-        ("for information", "near an edge", ""),
+        ("for information", "near an edge", "Cupboard"),
         ("for information", "no access for a driver", "Front cleat"),  # a short bit will do
         ("for information", "no access for a driver", "Back cleat"),
         ("for information", "too short for a machine", "Foot"),
@@ -57,14 +57,14 @@ SOUND: dict[Build, tuple[Said, ...]] = {
         ("look at", "tips over", "Potting stand"),
         ("look at", "too heavy for one", "Potting stand"),
         ("for information", "little room beside a driver", "Frame back rail"),
-        ("for information", "near an edge", ""),
+        ("for information", "near an edge", "Potting stand"),
         ("for information", "too little bite", "Frame back rail"),
         ("for information", "holes meet", "Frame back rail"),  # a brad's tip ends in a pocket
     ),
     tilting: (
         ("look at", "tips over", "Sorting stand"),  # a child hangs on the bin
         ("look at", "too heavy for one", "Sorting stand"),
-        ("for information", "near an edge", ""),
+        ("for information", "near an edge", "Sorting stand"),
         ("for information", "too little bite", "Strip"),
         ("for information", "within a child's reach", "Sorting stand"),
     ),
@@ -120,7 +120,7 @@ MISTAKES = (
     Mistake(
         "an adjustable shelf without room at its ends",
         cupboard, 'front=side.front + "1", back=side.back)', 'front=side.front + "1", back=side.back, clearance=0)',
-        ("look at", "shelf too long", "Shelf"),
+        ("must fix", "shelf too long", "Shelf"),
     ),
     Mistake(
         "an adjustable shelf that does not reach over its front pins",
@@ -135,7 +135,7 @@ MISTAKES = (
     Mistake(
         "a divider that is to go in when both frames are joined",
         framed, '("Divider", [divider, middle]), ("Rear", rear)]', '("Rear", rear), ("Divider", [divider, middle])]',
-        ("look at", "cannot be put in", "Divider"),
+        ("must fix", "cannot be put in", "Divider"),
     ),
     Mistake(
         "brads along the edges of a back that reaches to the floor, below everything they could go into",
@@ -244,6 +244,39 @@ MISTAKES = (
         "a case so shallow that a pull at the top tips it",
         tilting, 'back="15 3/4"', 'back="11 1/2"',
         ("look at", "tips over", "Sorting stand"),
+    ),
+    Mistake(
+        "a corner cut off a side where its cleat is screwed on and its back pinned",
+        cupboard, 'plan.pin(back, edges="left right bottom")',
+        'plan.pin(back, edges="left right bottom"); side.notch(back="2", top="3")',
+        ("must fix", "nothing under its head", "Side"),
+        (("must fix", "joint does not close", "Side"), ("must fix", "nothing behind it", "Back")),
+    ),
+    Mistake(
+        "a rail notched from both edges until nothing is left between: 8 + 8 in of 15 1/2",
+        cupboard, 'plan.pin(back, edges="left right bottom")',
+        'plan.pin(back, edges="left right bottom"); '
+        '[rail.notch_edge(at, depth="8", width="2", left="10") for at in ("front", "back")]',
+        ("must fix", "cut through", "Rail"),
+        (("for information", "no access for a driver", "Front cleat"),),
+    ),
+    Mistake(
+        "a 1/2 in hole bored into a cleat on the very line of its screw",
+        cupboard, 'screws="#8 x 2", each=1)',
+        'screws="#8 x 2", each=1); cleats[0].bore("left", "1/2", depth="2", front="3/4", bottom="3/8")',
+        ("must fix", "screw in a wide hole", "Front cleat"),
+        (("must fix", "holes meet", "Front cleat"),),
+    ),
+    Mistake(
+        "a dado 5/8 in deep across the middle of a 3/4 in shelf",
+        cupboard, 'plan.pin(back, edges="left right bottom")',
+        'plan.pin(back, edges="left right bottom"); shelf.groove("top", width="3/4", depth="5/8", left="11 1/2")',
+        ("look at", "bends too far", "Shelf"),
+    ),
+    Mistake(
+        "a back that is pinned along one side only",
+        tilting, "into=[left, right, floor, shelf, top])", "into=[left])",
+        ("look at", "may rack", "Sorting stand"),
     ),
 )  # fmt: skip
 REFUSED = (

@@ -24,10 +24,11 @@ from plankit.checks.balance import (
 )
 from plankit.checks.opened import move, opened
 from plankit.checks.stability import enclosed_volume, in_scope, least_lean, stability
-from plankit.checks.tipping import standing_ratio, standing_ratio_tilted, tipping_pull
+from plankit.checks.tipping import tipping_pull
 from plankit.parts import Notch, Part, Point, solid, weight
 from plankit.units import Angle, L, Length, Mass
 from tests.checks.small_builds import FLOOR, FOOT, INCHES, PLY, SLAB, footed, shelved, sided
+from tests.checks.tipping_sums import standing_ratio, standing_ratio_tilted
 from tests.checks.turned_builds import plain, quarter, reflected, told
 from tests.parts.one_of_each import NOTCHED, ONE_OF_EACH, TAPERED, box
 from tests.plan.demo import bench
@@ -62,6 +63,18 @@ def test_a_load_on_the_edge_of_an_open_drawer(name: str) -> None:
     pounds, behind, ahead = numbers(row)
     found = standing_ratio(Mass.of_pounds(pounds), inches(behind), Mass.of_pounds(60), inches(ahead))
     assert within(found, row["answer"], row["tolerance"])
+    # the estimate's own: with the load on, it still leans by something before it falls where the ratio is above 1
+    loaded = together([hung(pounds, behind, Fraction(20)), hung(Fraction(60), -ahead, Fraction(20))])
+    assert (lean(loaded, BEHIND, 0.0) > 0) == (found > 1)
+
+
+def hung(pounds: Fraction, behind: Fraction, high: Fraction) -> Weighed:
+    """A weight so far behind the front edge of a wide footing, in inches."""
+    return Weighed(float(Mass.of_pounds(pounds).kg), (0.0, float(behind) * 25.4, float(high) * 25.4))
+
+
+BEHIND = ((-9999.0, 0.0), (9999.0, 0.0), (9999.0, 9999.0), (-9999.0, 9999.0))
+"""A footing whose front edge runs through the origin."""
 
 
 @pytest.mark.parametrize("name", [name for name in TIPS if name.startswith("ST-T")])
@@ -73,6 +86,28 @@ def test_the_same_with_a_block_under_the_rear(name: str) -> None:
     found = standing_ratio_tilted(piece, pulled, L("0.43 in"), inches(depth))
     answer = row["answer"].rpartition("ratio ")[2]
     assert within(found, answer, row["tolerance"])
+    # the estimate's own: it stands on the block where it can lean further than the block tilts it
+    loaded = together([hung(pounds, behind, high), hung(load, -ahead, up)])
+    assert (lean(loaded, BEHIND, 0.0) > degrees(atan2(0.43, float(depth)))) == (found > 1)
+
+
+@given(
+    st.tuples(st.integers(20, 200), st.integers(1, 20), st.integers(5, 40)),
+    st.tuples(st.integers(1, 100), st.integers(1, 25), st.integers(5, 40)),
+    st.integers(0, 40),
+)
+def test_the_estimate_falls_where_the_moments_say(
+    standing: tuple[int, int, int], put_on: tuple[int, int, int], block: int
+) -> None:
+    (weight_, behind, high), (load, ahead, up) = standing, put_on
+    piece = (Mass.of_pounds(weight_), inches(Fraction(behind)), inches(Fraction(high)))
+    pulled = (Mass.of_pounds(load), inches(Fraction(ahead)), inches(Fraction(up)))
+    tilt, depth = inches(Fraction(block, 10)), inches(Fraction(16))
+    holds = standing_ratio_tilted(piece, pulled, tilt, depth)
+    own = hung(Fraction(weight_), Fraction(behind), Fraction(high))
+    loaded = together([own, hung(Fraction(load), Fraction(-ahead), Fraction(up))])
+    if abs(holds - 1) > Fraction(1, 10**6):
+        assert (lean(loaded, BEHIND, 0.0) > degrees(atan2(block / 10, 16))) == (holds > 1)
 
 
 def test_the_lean_at_which_a_weight_stands_over_the_front_feet() -> None:

@@ -1,6 +1,7 @@
 """Parts that no stock holds, what is too heavy for one, sheets that measure wrong, uneven rounding."""
 
 from dataclasses import replace
+from fractions import Fraction
 
 import pytest
 from hypothesis import given
@@ -80,6 +81,9 @@ def test_the_shop_s_own_sizes_count() -> None:
     assert "Tern Lane Tool Library" in found.source
     rack = (Offcut("3/4 in plywood", L("61 in"), L("21 in"), "P7"),)
     assert stock_fit(panel("60", "20"), shop(prices=small, offcuts=rack), INCHES) == ()
+    knotty = (replace(rack[0], defects=((L("30 in"), L("32 in")),)),)  # 30 and 29 in are clear: no more than the sheet
+    (too_long,) = stock_fit(panel("60", "20"), shop(prices=small, offcuts=knotty), INCHES)
+    assert too_long.number == found.number
 
 
 def board(long: str, wide: str = "1 1/2", thick: str = "3/4") -> Build:
@@ -153,6 +157,35 @@ def test_the_whole_and_each_assembly_are_weighed() -> None:
     assert [f.part for f in found] == ["Bench", "Case"]
     half = lifting(build, replace(shop(), lifting_limit=Mass(one.kg / 2)), INCHES)
     assert [f.part for f in half] == ["Bench", "Case", "Slab"]
+
+
+def test_a_shop_that_lifts_by_the_equation_is_told_what_it_gives() -> None:
+    # a 24 × 16 × 12 in box of panels, hands from 15 to 30 in: 51 × 10/16 × 0.8875 × (0.82 + 1.8/15) × 0.95 = 25.3 lb
+    # where the lift begins, its depth 16: 8 + 8 = 16 in from the ankles
+    slabs = tuple(
+        Part(f"slab-{n}", "Slab", "panel", PLY, box("0", "24", "0", "16", at, str(Fraction(at) + 4)), "x", "z")
+        for n, at in enumerate(("0", "4", "8"))
+    )
+    build = carried(Build("Box", slabs), "slab-0", "slab-1", "slab-2")
+    heavy = replace(shop(10_000), lift=(L("15 in"), L("30 in")))
+    limits = {f.part: (f.what, f.source) for f in lifting(build, heavy, INCHES)}
+    assert lifting(build, shop(10_000), INCHES) == ()
+    assert "25\u00a0lb" in limits["Box"][0]
+    assert limits["Box"][1].startswith("NIOSH lifting equation (94-110)")
+    # from the floor it is less; a shop's own limit counts where it is lower
+    low = replace(heavy, lift=(L("0 in"), L("30 in")))
+    assert "25\u00a0lb" not in next(f.what for f in lifting(build, low, INCHES) if f.part == "Box")
+    own = replace(heavy, lifting_limit=Mass.of_pounds(20))
+    sources = {f.source.partition(";")[0] for f in lifting(build, own, INCHES)}
+    assert sources == {"the lifting limit of Tern Lane Tool Library"}
+
+
+def test_what_is_too_deep_to_be_held_close_is_lifted_by_nobody_alone() -> None:
+    # deeper than 2 × (25 − 8) = 34 in
+    part = Part("top", "Top", "panel", PLY, size("40", "36", "3/4"), "x", "z")
+    build = Build("Table", (part,))
+    (found,) = lifting(build, replace(shop(10_000), lift=(L("15 in"), L("30 in"))), INCHES)
+    assert "too deep for one person" in found.what
 
 
 def test_a_sheet_measured_too_thin_is_looked_at() -> None:

@@ -8,13 +8,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from plankit import Plan
 from plankit.build import Build, glue
 from plankit.checks import Load, longest_span, sag, strength
-from plankit.checks.spans import span_of
-from plankit.checks.strength import CENTRED, LIMIT, UNIFORM, deflection, usual_loads
-from plankit.parts import Part
+from plankit.checks.spans import Span, carried, span_of
+from plankit.checks.strength import CENTRED, LIMIT, UNIFORM, deflection, droop, usual_loads
+from plankit.checks.weakened import weakened
+from plankit.errors import PlanError
+from plankit.parts import Groove, Notch, Part
 from plankit.units import L, Length, Mass
-from tests.checks.small_builds import INCHES, PLY, SLAB, mirrored, shelved
+from tests.checks.small_builds import INCHES, PLY, SLAB, instead, mirrored, shelved
 from tests.parts.one_of_each import POST, box
 from tests.published import published, within
 
@@ -243,3 +246,125 @@ def test_a_tread_carries_somebody_however_much_is_above_it() -> None:
 
     assert loads("Lower tread") == ["a loaded shelf", "a person"]
     assert loads("Shelf") == ["a loaded shelf"]
+
+
+def on_two_sides(out: str, clear: str = "20") -> Build:
+    """A 3/4 in top on two sides 20 in apart, that runs on beyond the right one.
+
+    ```
+      ════════════════════════
+      ║          ║
+    ```
+    """
+    build = shelved(clear)
+    end = build.part("right").box.right + L(out, "in")
+    return instead(build, "shelf", box=replace(build.part("shelf").box, right=end))
+
+
+def places(build: Build, *loads: Load) -> list[str]:
+    return [one.place for one in strength(build, INCHES, loads) if one.check == "bends too far"]
+
+
+def test_a_top_that_runs_on_beyond_its_support_bends_there() -> None:
+    # 40 psf on 10 in of 3/4 in plywood, E I = 950,000 × 10 × 0.75³ ÷ 12 = 333,984; w = 40 × 10 ÷ 144 = 2.78 lb/in;
+    # a 18.5, L 20: w (a⁴/8 + a³L/6 − aL³/24) = 2.78 × (14,642 + 21,105 − 6,167) = 82,167; ÷ E I = 0.246 in, twice
+    # that with creep = 0.49; 2 × 18.5 ÷ 144 = 0.257 is the limit
+    books = Load("shelf", "books", Fraction(40))
+    (found,) = strength(on_two_sides("18 1/2"), INCHES, (books,))
+    assert (found.place, found.number) == ("at its right end", "≈1/2\u00a0in")
+    assert "18\u00a01/2\u00a0in beyond its last support" in found.what
+    assert places(on_two_sides("6"), books) == places(on_two_sides("0"), books) == []
+
+
+def test_a_top_that_runs_on_beyond_rails_that_lie_its_own_way() -> None:
+    # rails along it, front and back: nothing behind them turns, a cantilever of 18 in; w = 40 × 20 ÷ 144 = 5.56,
+    # E I = 950,000 × 20 × 0.75³ ÷ 12 = 667,969: 5.56 × 18⁴ / 8 ÷ 667,969 = 0.109, twice 0.218; 36 ÷ 144 = 0.25
+    rails = [
+        Part(f"rail-{at}", "Rail", "panel", PLY, box("0", "24", at, str(int(at) + 1), "26", "30"), "x", "y")
+        for at in ("0", "19")
+    ]
+    top = Part("top", "Top", "panel", PLY, box("0", "42", "0", "20", "30", "30 3/4"), "x", "z")
+    build = Build("Table", (*rails, top), tuple(glue(top, rail) for rail in rails))
+    (out,) = carried(top, build).overhangs
+    assert (out.face, out.out, out.back) == ("right", L("18 in"), L("0 in"))
+    bent = droop(top, out, Load("top", "books", Fraction(40)))
+    assert float(bent.inches) == pytest.approx(0.218, abs=1e-3)
+    assert places(build, Load("top", "books", Fraction(40))) == []
+    assert places(build, Load("top", "books", Fraction(60))) == ["at its right end"]
+
+
+def test_somebody_comes_to_the_end_of_an_overhang_and_what_stays_is_not_reckoned_there() -> None:
+    # 250 lb, 10 in out, strip 10 in: 250 × (10³/3 + 10² × 20/3) ÷ 333,984 = 0.75 in; 20 ÷ 144 = 0.139 is the limit
+    person = Load("shelf", "a person", middle=Mass.of_pounds(250), lasting=False)
+    assert "at its right end" in places(on_two_sides("10"), person)
+    stays = Load("shelf", "a vice", middle=Mass.of_pounds(30))
+    (told,) = strength(on_two_sides("10"), INCHES, (stays,))
+    assert (told.level, told.check) == ("for information", "load not reckoned")
+    assert strength(on_two_sides("3"), INCHES, (stays,)) == ()
+
+
+def test_ends_held_from_the_side_are_no_overhang() -> None:
+    # between two sides all its depth long, a shelf that also lies on two strips near its front
+    build = shelved("20")
+    box_of_shelf = replace(build.part("shelf").box, left=L("3/4 in"), right=L("20 3/4 in"))
+    low = replace(box_of_shelf, bottom=L("28 in"), top=L("28 3/4 in"))
+    strips = [
+        Part(f"strip-{n}", "Strip", "panel", PLY, box("0", "20", y, "1", "27", "28"), "x", "y")
+        for n, y in enumerate(("0", "2"))
+    ]
+    strips = [replace(s, box=replace(s.box, left=L("3/4 in"), back=s.box.front + L("3/4 in"))) for s in strips]
+    shelf = replace(build.part("shelf"), box=low)
+    case = Build("Case", (build.part("left"), build.part("right"), *strips, shelf),
+                 (glue(shelf, build.part("left")), glue(shelf, build.part("right"))))  # fmt: skip
+    assert carried(shelf, case).overhangs == ()
+
+
+@pytest.mark.parametrize(
+    ("cut", "times"),
+    [
+        # 3/4 in wide, 5/8 deep at the middle of 30 in: 1/8 left is 1/216 as stiff; even load: M m is greatest there.
+        # ∫ over 0.75 in of x²(L−x)/4 ≈ 0.75 × 15² × 15 / 4 = 632.8 of 5 L⁴/384 = 10,547 … × 215 more = 13.9 times
+        (Groove("top", box("14 5/8", "15 3/8", "0", "10", "1/8", "3/4"), ""), 13.9),
+        # 5 of 10 in wide away over the middle 4 in: 4 × 15² × 15/4 ÷ 10,547 ≈ 0.32 more
+        (Notch(box("13", "17", "0", "5", "0", "3/4")), 1.31),
+        # the same within 2 in of an end: next to nothing
+        (Notch(box("0", "2", "0", "5", "0", "3/4")), 1.00),
+    ],
+)
+def test_a_cut_at_midspan_weakens_a_shelf(cut: Groove | Notch, times: float) -> None:
+    span = Span("x", L("30 in"), L("10 in"))
+    shelf = Part("shelf", "Shelf", "panel", PLY, box("0", "30", "0", "10", "0", "3/4"), "x", "z")
+    assert float(weakened(shelf, span, centred=False)) == 1
+    assert float(weakened(shelf.with_features([cut]), span, centred=False)) == pytest.approx(times, rel=0.02)
+
+
+def test_a_weakened_shelf_is_told_as_one() -> None:
+    build = shelved("28")
+    assert not strength(build, INCHES)
+    dado = Groove("top", box("14", "14 3/4", "0", "10", "1/8", "3/4"), "")
+    cut = instead(build, "shelf", features=(dado,))
+    (found,) = strength(cut, INCHES)
+    assert "weakened by its cuts" in found.what
+    assert found.remedy.startswith("Cut less out of it.")
+
+
+def test_the_author_s_limit_counts_instead_of_the_usual_one() -> None:
+    # 28 in at 40 psf: 0.1819 × (28/36)⁴ × 2 = 0.133 in; 28/144 = 0.194, 28/240 = 0.117
+    build, books = shelved("28"), Load("shelf", "books", Fraction(40))
+    assert strength(build, INCHES, (books,)) == ()
+    strict = replace(books, limit=Fraction(1, 240))
+    (found,) = strength(build, INCHES, (strict,))
+    assert "≈7/64\u00a0in is the limit" in found.what
+    (usual,) = strength(build, INCHES, limit=Fraction(1, 240))
+    assert usual.source.endswith("span ÷ 240")
+    assert strength(build, INCHES, (replace(books, limit=LIMIT),), limit=Fraction(1, 240)) == ()
+
+
+def test_a_plan_says_how_far_one_part_may_bend() -> None:
+    plan = Plan("Shelf")
+    shelf = plan.panel("Shelf", PLY, left=0, right="30", front=0, back="10", bottom=0)
+    plan.load(shelf, "glasses", psf=20, limit=360)
+    plan.load(shelf, "books", psf=40)
+    assert [load.limit for load in plan.draft().loads] == [Fraction(1, 360), None]
+    with pytest.raises(PlanError, match="limit"):
+        plan.load(shelf, "books", psf=40, limit=0)

@@ -181,6 +181,14 @@ def test_a_load_that_nobody_named_is_something_to_look_at() -> None:
     assert "plan.load" in found.remedy
 
 
+def test_screws_that_hold_far_less_than_what_commonly_lies_there_must_be_fixed() -> None:
+    # 313 lb on screws counted on for 223 is 1.4 times too much; at 80 psf one of three levels adds 40 × 2.4 = 96 lb
+    books = Load("shelf", "books", Fraction(80))
+    (found,) = (one for one in said(railed(), books) if one.check == "too much for its wall screws")
+    assert found.level == "must fix"
+    assert "hold 223" in found.what
+
+
 @given(st.integers(1, 4), st.integers(0, 500))
 @settings(max_examples=20, deadline=None)
 def test_more_screws_never_hold_less(each: int, pounds: int) -> None:

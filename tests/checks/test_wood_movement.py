@@ -23,6 +23,7 @@ from tests.published import published, within
 
 MOVES = {row["id"]: row for row in published("movement")}
 CHERRY = lumber("1x12", species="black cherry")
+STUD = lumber("2x4", species="Douglas-fir")
 
 
 def slab(wide: str = "18") -> Part:
@@ -154,3 +155,45 @@ def test_turning_or_mirroring_changes_no_finding_but_its_words(change) -> None:
     rigid = Build("Rigid", (slab(), cleat().with_features(holes)), (joint,))
     for build in (rigid, panelled("1/16"), panelled("1/8")):
         assert plain(wood_movement(change(build), INCHES)) == plain(wood_movement(build, INCHES))
+
+
+def cheeked(gap: str, *, ply: bool = False, joined: bool = True) -> Build:
+    """A glue-up 24 in wide between two 2x4 cheeks, glued to the left one; a base holds both cheeks.
+
+    ```
+     ║▒▒▒▒▒▒▒▒▒▒▒ ║   cheeks on edge, the slab between them, grain front to back
+     ══════════════   base
+    ```
+    """
+    wide = L("24 in")
+    slab_box = replace(box("1 1/2", "2", "0", "30", "1", "2 1/2"), right=L("1 1/2 in") + wide)
+    own = Part("slab", "Slab", "panel" if ply else "glue-up", PLY if ply else SLAB, slab_box, "y", "z")
+    left = Part("left", "Cheek", "board", STUD, box("0", "1 1/2", "0", "30", "3/4", "4 1/4"), "y", "x")
+    right = replace(left, id="right", box=left.box.moved("x", slab_box.right + L(gap, "in")))
+    under = replace(box("0", "1", "0", "30", "0", "3/4"), right=right.box.right)
+    base = Part("base", "Base", "panel", PLY, under, "y", "z")
+    joints = [glue(own, left), glue(left, base), *([glue(right, base)] if joined else [])]
+    return Build("Cheeked", (base, left, right, own), tuple(joints))
+
+
+@pytest.mark.parametrize(("gap", "tight"), [("0", True), ("1/8", True), ("3/4", False)])
+def test_a_slab_between_two_rigid_cheeks_needs_room(gap: str, tight: bool) -> None:
+    # 24 in of loblolly pine, 6.2 to 13.1 %: 24 × 0.00259 × 6.9 = 0.43 in
+    found = wood_movement(cheeked(gap), INCHES)
+    assert [(one.level, one.check, one.part) for one in found] == [("look at", "no room to move", "Slab")] * tight
+    if tight:
+        assert "between Cheek" in found[0].what
+
+
+def test_plywood_and_cheeks_that_nothing_joins_pinch_nothing() -> None:
+    assert wood_movement(cheeked("0", ply=True), INCHES) == ()
+    assert wood_movement(cheeked("0", joined=False), INCHES) == ()
+
+
+def test_drier_and_damper_air_moves_wood_further() -> None:
+    # 30 to 70 %: 0.43 in; 45 to 55 %: about a quarter of it; 20 to 80 % more than half as much again
+    build = cheeked("3/8")
+    assert wood_movement(build, INCHES)
+    assert wood_movement(build, INCHES, (Fraction(45, 100), Fraction(55, 100))) == ()
+    (found,) = wood_movement(cheeked("1/2"), INCHES, (Fraction(20, 100), Fraction(80, 100)))
+    assert "between 20\u00a0% and 80\u00a0%" in found.what

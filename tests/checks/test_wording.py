@@ -22,8 +22,14 @@ def test_lengths_closer_than_the_mark_are_written_finer() -> None:
     assert told_apart(L("12.7 mm"), L("13 mm"), METRIC) == ("≈12.5\u00a0mm", "13\u00a0mm")
     # both are 1/2 in at 64ths
     one, other = told_apart(L("1/2 in"), L("0.501 in"), INCHES)
-    assert one == "1/2 in"
-    assert one != other.removeprefix(ROUNDED)
+    assert (one, other) == ("0.5\u00a0in", "0.501\u00a0in")
+
+
+def test_lengths_hardly_apart_are_written_in_decimals_not_in_odd_fractions() -> None:
+    # 30 9/16 in ÷ 144 is 163/768 in, which is on no rule
+    one, other = told_apart(L("163/768 in"), L("0.2147 in"), INCHES)
+    assert (one, other) == ("≈0.212\u00a0in", "≈0.215\u00a0in")
+    assert "/" not in one + other
 
 
 @given(st.integers(1, 4000), st.integers(1, 4000))
@@ -32,11 +38,11 @@ def test_different_lengths_have_different_words(one: int, other: int) -> None:
     assert (said[0].removeprefix(ROUNDED) == said[1].removeprefix(ROUNDED)) == (one == other)
 
 
-def test_weights_that_round_to_the_same_say_how_much_more_or_less() -> None:
+def test_weights_that_round_to_the_same_say_which_is_more() -> None:
     limit = Mass.of_pounds(40)
     assert masses_apart(Mass.of_pounds(52), limit, INCHES) == (INCHES.mass(Mass.of_pounds(52)), INCHES.mass(limit))
     # 40.01 lb is 40 lb and 18.1 kg, as 40 lb is
     heavier = Mass(limit.kg + Mass.of_pounds(1).kg / 100)
-    assert masses_apart(heavier, limit, INCHES)[0] == "40\u00a0lb (18.1\u00a0kg), 0.01\u00a0lb more than that"
-    assert masses_apart(limit, heavier, INCHES)[0].endswith("0.01\u00a0lb less than that")
+    assert masses_apart(heavier, limit, INCHES)[0] == "just over 40\u00a0lb (18.1\u00a0kg)"
+    assert masses_apart(limit, heavier, INCHES)[0] == "just under 40\u00a0lb (18.1\u00a0kg)"
     assert masses_apart(limit, limit, INCHES)[0] == INCHES.mass(limit)

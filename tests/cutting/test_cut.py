@@ -182,3 +182,10 @@ def test_time_given_is_said_in_the_result() -> None:
 def test_a_job_that_makes_no_sense_is_refused(wrong: dict[str, int]) -> None:
     with pytest.raises(AskedWrongly):
         job([sheet(100, 50)], [("a", 10, 10, 1)], **wrong)
+
+
+def test_a_gap_is_said_in_words() -> None:
+    proven = cut(job([sheet(100, 50)], [("half", 50, 50, 3)]))
+    assert proven.in_words() == "2 pieces of stock; fewer is impossible (proven)."
+    open_one = replace(proven, proven=False, least_count=1)
+    assert open_one.in_words() == "2 pieces of stock; at most one more than the least possible."

@@ -4,7 +4,7 @@ from fractions import Fraction
 
 import pytest
 
-from plankit.cutting import Job, Piece, Result, StockKind, cut, search
+from plankit.cutting import Job, Piece, Result, StockKind, cut, search_sheets
 from plankit.cutting.labour import FIXED, labour
 from plankit.cutting.solver import Offer, Work
 from plankit.cutting.whole_job import Group
@@ -25,13 +25,13 @@ def large_job() -> Job:
 def tried(monkeypatch: pytest.MonkeyPatch) -> list[int]:
     """What each try weighed that was really made."""
     weights: list[int] = []
-    fill = search.fill_sheets
+    fill = search_sheets.fill_sheets
 
     def weighed(group: Group, offers: tuple[Offer, ...], work: Work) -> object:
         weights.append(labour(group, offers, work))
         return fill(group, offers, work)
 
-    monkeypatch.setattr(search, "fill_sheets", weighed)
+    monkeypatch.setattr(search_sheets, "fill_sheets", weighed)
     return weights
 
 

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from plankit.cutting import Job, Layout, cut, verify
 from plankit.cutting.whole_numbers import common_measure, whole
-from tests.cutting.jobs import sheet_jobs
+from tests.cutting.jobs import sheet_jobs, wild_jobs
 
 SOME = settings(deadline=None, max_examples=60)
 
@@ -21,6 +21,20 @@ def test_every_answer_is_right_and_never_below_its_own_bound(asked: Job) -> None
     assert result.least_count is not None
     assert result.least_count <= result.count
     assert result.proven == (result.least_count == result.count)
+
+
+@settings(deadline=None, max_examples=40)
+@given(wild_jobs())
+def test_what_nobody_plans_for_is_cut_right_as_well(asked: Job) -> None:
+    """Hundreds of equal parts, parts of a hair and parts as large as the sheet, with saws and without."""
+    result = cut(asked)
+    assert verify(asked, result.layouts, result.missing) == ()
+    assert result.complete
+    assert result.least_count is not None
+    assert result.least_count <= result.count
+    made = {(at, cut_.order) for at, layout in enumerate(result.layouts) for cut_ in layout.cuts}
+    assert len(result.sequence) == len(made)
+    assert set(result.sequence) == made
 
 
 @SOME

@@ -5,6 +5,7 @@ import pytest
 
 from plankit.cutting import cut, read_job, result_object
 from plankit.errors import AskedWrongly, PlanError
+from plankit.units import MM_IN
 
 JOB = {
     "unit": "in", "kerf": "1/8",
@@ -116,7 +117,7 @@ def test_what_a_job_lacks_is_said_at_once_with_all_it_needs() -> None:
         read_job("{}")
     assert str(told.value).splitlines() == [
         "job: the fields stock and parts are missing.",
-        "It needs stock and parts; it may also have kerf, stages, unit.",
+        "It needs stock and parts; it may also have kerf, lifting_limit, saws, stages, unit.",
     ]
     with pytest.raises(AskedWrongly) as told:
         read_job(changed("stock", ...))
@@ -141,6 +142,8 @@ def test_the_result_reads_as_the_job_file_says() -> None:
         "least_count",
         "least_cost",
         "layouts",
+        "settings",
+        "sequence",
     ]
     assert (found["cost"], found["least_cost"], found["least_count"]) == ("62.00", "62.00", 1)
     layout = found["layouts"][0]
@@ -148,7 +151,41 @@ def test_the_result_reads_as_the_job_file_says() -> None:
     assert layout["pieces"][0] == {
         "part": "side", "x": "1/4", "y": "1/4", "length": "30", "width": "15 1/4", "turned": False,
     }  # fmt: skip
-    assert list(layout["cuts"][0]) == ["order", "kind", "tool", "from", "setting", "of", "gives", "frees"]
+    first = ["order", "kind", "tool", "from", "setting", "of", "gives", "frees"]
+    assert list(layout["cuts"][0]) == [*first, "group", "people", "support", "rail_on"]
+    assert found["sequence"][0] == {"layout": 1, "cut": 1}
+
+
+def test_a_job_may_name_its_saws_weights_and_what_one_person_lifts() -> None:
+    job = json.loads(changed("kerf", "1/8"))
+    job["stock"][0] |= {"thickness": "3/4", "weight": "62 lb"}
+    job |= {
+        "lifting_limit": "40 lb",
+        "saws": [
+            {"name": "Miter saw", "led": "stop", "widest_crosscut": "32", "shortest_piece": "8"},
+            {"name": "Guided circular saw", "led": "guide", "kerf": "3/32", "longest_cut": "100"},
+        ],
+    }
+    read = read_job(json.dumps(job))
+    assert [(saw.name, saw.way, saw.kerf / MM_IN["in"]) for saw in read.saws] == [
+        ("Miter saw", "stop", Fraction(1, 8)),
+        ("Guided circular saw", "guide", Fraction(3, 32)),
+    ]
+    cuts = result_object(cut(read))["layouts"][0]["cuts"]
+    # the whole sheet is 62 lb, above the limit of 40 lb, so it is cut where it lies; a strip for the sides, 30 or
+    # 15 1/4 in wide, is light enough to be carried to the stop
+    assert (cuts[0]["tool"], cuts[0]["weight"], cuts[0]["support"]) == ("Guided circular saw", "62.00 lb", "bearers")
+    assert "Miter saw" in {made["tool"] for made in cuts}
+    for path, value, said in (
+        ("saws", [{"name": "x", "led": "rail"}], "guide"),
+        ("lifting_limit", "heavy", "40 lb"),
+        ("saws", [{"name": "x", "led": "hand", "kerf": "1/4"}], "wider kerf"),
+        ("saws", [{"name": "x", "led": []}], "guide"),
+        ("saws", [{"name": "x", "led": "stop", "widest_rip": "12"}], "no such field"),
+        ("saws", [{"name": "x", "led": "hand"}, {"name": "x", "led": "guide"}], "share one name"),
+    ):
+        with pytest.raises(AskedWrongly, match=said):
+            read_job(json.dumps({**job, path: value}))
 
 
 def test_lengths_without_a_finite_form_stay_exact() -> None:

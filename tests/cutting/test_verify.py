@@ -5,8 +5,11 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from plankit.cutting import Layout, Offcut, Placed, cut, verify
+from plankit.cutting.carrying_out import carry_out
 from plankit.cutting.job import Job
 from tests.cutting.jobs import job, sheet
 
@@ -50,6 +53,15 @@ def test_a_good_layout_passes() -> None:
 def test_each_wrong_is_found(spoil: Callable[[Layout], Layout], said: str) -> None:
     (good,) = cut(ASKED).layouts
     assert said in words(ASKED, [spoil(good)])
+
+
+def test_a_piece_too_many_is_found_even_where_the_answer_admits_it() -> None:
+    """Three sides are cut where two are wanted; "minus one missing" does not excuse it."""
+    asked = replace(ASKED, pieces=(replace(ASKED.pieces[0], quantity=3), ASKED.pieces[1]))
+    laid = cut(asked).layouts
+    assert verify(asked, laid) == ()
+    said = [one.what for one in verify(ASKED, laid, [("side", -1)])]
+    assert said == ["1 more than wanted are cut and called missing"]
 
 
 def test_a_kerf_short_by_a_hair_is_found() -> None:
@@ -114,3 +126,38 @@ def test_what_is_missing_must_be_admitted() -> None:
     assert verify(asked, result.layouts, result.missing) == ()
     assert "3 are wanted, 2" in words(asked, list(result.layouts))
     assert verify(asked, result.layouts, [("half", 2)])
+
+
+_PLACED = st.tuples(*(st.integers(-2, 12) for _ in range(2)), st.integers(0, 6), st.integers(1, 6))
+
+
+@settings(deadline=None, max_examples=150)
+@given(st.lists(_PLACED, max_size=9), st.sampled_from([Fraction(0), Fraction(1, 2), Fraction(1), Fraction(2)]))
+def test_just_those_pairs_without_a_kerf_between_them_are_found(rows: list[tuple[int, ...]], kerf: Fraction) -> None:
+    """Pieces thrown anywhere, some with no extent: each pair that is too near is named, in the order they lie."""
+    asked = replace(ASKED, kerf=kerf)
+    (good,) = cut(ASKED).layouts
+    thrown = tuple(Placed(f"p{n}", *(Fraction(one) for one in row), False) for n, row in enumerate(rows))
+
+    def gap(a: Placed, b: Placed) -> Fraction:
+        along = max(a.x - b.x - b.length, b.x - a.x - a.length)
+        return max(along, a.y - b.y - (b.width or 0), b.y - a.y - (a.width or 0))
+
+    near = [
+        f"{a.part}: there is no whole kerf between it and its neighbour, {b.part}"
+        for n, a in enumerate(thrown) for b in thrown[n + 1 :] if gap(a, b) < kerf
+    ]  # fmt: skip
+    said = words(asked, [replace(good, pieces=thrown, offcuts=())]).split(" / ")
+    assert [one for one in said if "kerf" in one] == near
+
+
+def test_a_thousand_pieces_on_one_sheet_are_checked_and_carried_out() -> None:
+    """50 columns of 20 pieces of 10 × 10 with a saw cut of 1: 50 × 11 - 1 by 20 × 11 - 1."""
+    asked = job([sheet(549, 219)], [("tile", 10, 10, 1000)], kerf=1)
+    found = cut(asked)
+    assert (found.count, found.proven) == (1, True)
+    (layout,) = found.layouts
+    assert verify(asked, [layout]) == carry_out(asked, found.layouts, found.sequence) == ()
+    assert "no whole kerf" in words(asked, [moved(layout, 777, x=layout.pieces[777].x + Fraction(1, 9))])
+    shifted = [moved(layout, 777, y=layout.pieces[777].y + 1)]
+    assert "drawn" in carry_out(asked, shifted, found.sequence)[0].what

@@ -104,7 +104,7 @@ def test_a_figure_says_once_which_unit_its_numbers_have():
 
 
 def test_a_post_worked_on_four_faces_still_fits_the_page():
-    """Four faces with six holes each do not fit one below the other: they go into two columns."""
+    """Four faces with six holes each do not fit one below the other: they stand side by side."""
     holes = [
         Bore(face, tuple(inch(at) if axis == "z" else inch("3/4") for axis in "xyz"), inch("1/4"), inch("1"))
         for face in ("left", "right", "front", "back")
@@ -119,7 +119,7 @@ def test_a_post_worked_on_four_faces_still_fits_the_page():
         assert figure.height <= 200
         assert words_on_words(figure) == []
         assert words_on_lines(figure) == []
-        assert sum(1 for text in texts(figure) if text.endswith("face")) == 4
+        assert sum(1 for text in texts(figure) if text.endswith("face, top end up")) == 4
 
 
 def test_a_tall_build_and_a_wide_one_fit_the_page():

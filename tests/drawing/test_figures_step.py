@@ -11,7 +11,7 @@ from plankit.build import Fastener, Item
 from plankit.build import screw as named_screw
 from plankit.drawing.arriving import screws_shown, way_in
 from plankit.drawing.choosing import best_direction, named
-from plankit.drawing.figures_step import step
+from plankit.drawing.figures_step import HIGH, WIDE, step
 from plankit.drawing.placing import Placing
 from plankit.drawing.primitives import Line, Mark, Text
 from plankit.drawing.seen import view_of
@@ -50,7 +50,7 @@ def test_the_tinted_area_is_what_is_seen_of_the_part():
     view = view_of(parts(*before(5), "back"), named("isometric back right"))
     tinted = sum(area(a.rings[0]) - sum(map(area, a.rings[1:])) for a in filled(figure, "arriving"))
     left, top, right, bottom = view.bounds
-    scale = min(104 / (right - left), 80 / (bottom - top))
+    scale = min(WIDE / (right - left), HIGH / (bottom - top))
     assert tinted == pytest.approx(view.visible_area(back.id) * scale**2, rel=1e-6)
 
 
@@ -176,7 +176,7 @@ def test_a_broad_arrow_shows_each_way_in():
 
 def test_a_view_from_below_says_that_the_picture_is_not_turned_over():
     assert "the picture is not turned over" in steps()[1].description
-    assert any(text.startswith("Seen from below, shown right way up") for text in texts(steps()[1]))
+    assert any(text.startswith("You look up at it from below; it is not turned over") for text in texts(steps()[1]))
 
 
 def from_below():

@@ -3,17 +3,17 @@
 from dataclasses import replace
 
 import pytest
-from bench_like import bench, inch
+from bench_like import CLEAT, PLY, bench, box, inch
 from figure_set import INCH, METRIC
 from reading import of_kind, texts
 
-from plankit.build import Build
+from plankit.build import Build, Item
 from plankit.drawing.figures_views import counted_along, orthographic
 from plankit.drawing.figures_whole import whole
 from plankit.drawing.placing import ratio
 from plankit.drawing.primitives import Text
 from plankit.errors import PlanError
-from plankit.parts import Bore, PocketHoles
+from plankit.parts import Bore, Part, PocketHoles
 
 
 def test_the_whole_view_gives_width_depth_and_height_once_each():
@@ -143,6 +143,49 @@ def test_places_are_counted_from_the_edge_that_most_parts_share():
     chain = counted_along(bench().parts, bench().box, "x")
     assert chain.start == inch("1/2")  # the case begins 1/2 in inside the top's end
     assert chain.places[0] == (inch("1/2"), ("Foot",))
+
+
+def test_heights_tell_the_upper_face_of_what_lies_flat_and_of_nothing_else():
+    """A shelf 3/4 thick at 12 in: things stand 12 3/4 up; a cleat 3/4 × 1 1/2 is as good as square."""
+    shelf = Part("s", "Shelf", "panel", PLY, box("0", "20", "0", "10", "12", "12 3/4"), "x", "z")
+    cleat = Part("c", "Cleat", "board", CLEAT, box("0", "20", "0", "1 1/2", "6", "6 3/4"), "x", "z")
+    side = Part("p", "Side", "panel", PLY, box("20", "20 3/4", "0", "10", "0", "30"), "z", "x")
+    build = Build("Case", (shelf, cleat, side))
+    heights = counted_along(build.parts, build.box, "z").places
+    assert [INCH.bare(at) for at, _ in heights] == ["6", "12", "12 3/4"]
+    assert heights[-1][1] == ("upper face of the shelf",)
+    figure = orthographic(build, INCH, "front")
+    assert texts(figure).count("12 3/4") == 1
+    assert "upper face of the shelf at 12 3/4" in figure.description.replace("\u00a0", " ")
+
+
+def test_what_is_seen_through_a_gap_only_is_not_measured():
+    """A stop 4 in wide behind a door, of which 1/2 in shows, has no number; one that is seen whole has."""
+    door = Part("d", "Door", "panel", PLY, box("0", "19 1/2", "0", "3/4", "0", "30"), "z", "y")
+    side = Part("p", "Side", "panel", PLY, box("20", "20 3/4", "0", "10", "0", "30"), "z", "x")
+    for left, told in (("16", 0), ("19 3/4", 1)):  # 1/2 of 4 in, all of it
+        stop = Part("s", "Stop", "board", CLEAT, box(left, "20", "4", "5", "13", "15"), "x", "y")
+        assert texts(orthographic(Build("Case", (door, side, stop)), INCH, "front")).count("13") == told
+
+
+@pytest.mark.parametrize("side", ["front", "side", "top"])
+def test_sizes_and_places_are_drawn_from_wood_to_wood(side: str) -> None:
+    """A pull stands out 1 in in front and a bracket 1 1/2 in above: no dimension takes them in, no zero lies there."""
+    shelf = Part("shelf", "Shelf", "panel", PLY, box("0", "24", "0", "14", "20", "20 3/4"), "x", "z")
+    floor = replace(shelf, id="floor", name="Bottom", box=box("0", "24", "0", "14", "4", "4 3/4"))
+    back = Part("back", "Back", "panel", PLY, box("0", "24", "14", "14 3/4", "0", "30"), "z", "y")
+    bare = Build("Case", (shelf, floor, back))
+    pull = Item("pull", "other", ("shelf",), box("10", "14", "-1", "0", "20", "20 1/2"))
+    bracket = Item("bracket", "other", ("back",), box("4", "5", "13", "14 3/4", "30", "31 1/2"))
+
+    def spans(build: Build) -> list[tuple[float, float]]:
+        found = []
+        for line in of_kind(orthographic(build, INCH, side), "dimension"):
+            xs, ys = zip(*line.points, strict=True)
+            found.append((round(max(xs) - min(xs), 3), round(max(ys) - min(ys), 3)))
+        return sorted(found)
+
+    assert spans(replace(bare, items=(pull, bracket))) == spans(bare)
 
 
 def test_an_unknown_view_is_refused():

@@ -9,6 +9,7 @@ from plankit.parts import (
     Box,
     Chamfer,
     CompoundMitre,
+    Cove,
     Groove,
     LeftOn,
     Mitre,
@@ -91,6 +92,14 @@ BOTH_ENDS = replace(
         CompoundMitre("left", "top", L("3 in"), "back", L("1/4 in")),
     ),
 )
+DOWELED_END = replace(
+    MITRED,
+    id="doweled-end",
+    features=(
+        *MITRED.features,
+        Bore("right", (NOTHING, L("3/8 in"), L("1 3/4 in")), L("3/8 in"), L("1 in"), "3/8 in dowel", sawn=True),
+    ),
+)
 BEVELLED = replace(BOARD, id="bevelled", features=(Bevel("top", "front", L("1/2 in")),))
 TWO_BEVELS = replace(
     PLAIN, id="two-bevels", features=(Bevel("front", "top", L("3/4 in")), Bevel("back", "bottom", L("1/4 in")))
@@ -112,13 +121,15 @@ ROUNDED = replace(
 ROUNDED_ROUND = replace(
     PLAIN, id="rounded-round", features=tuple(Roundover(edge, L("1/4 in")) for edge in edges_round("top"))
 )
+COVED = replace(BOARD, id="coved", features=(Cove(("front", "top"), L("1/2 in")),))
 LEFT_ON = replace(PLAIN, id="left-on", features=(LeftOn("left", L("1/2 in")), LeftOn("back", L("1/4 in"))))
 TO_FIT = replace(BOARD, id="to-fit", fit_to="between the sides")
 
 ONE_OF_EACH = (
     PLAIN, BOARD, NOTCHED, TAPERED, MITRED, BORED, COUNTERSUNK, SLOTTED, GROOVED, POCKETED, BANDED, TINY,
     FOUR_TAPERS, TILTED, COMPOUND, BOTH_ENDS, BEVELLED, TWO_BEVELS, RABBETED, DADO, CUP, CHAMFERED,
-    CHAMFERED_ROUND, ROUNDED, ROUNDED_ROUND, LEFT_ON, TO_FIT,
+    CHAMFERED_ROUND, ROUNDED, ROUNDED_ROUND, COVED, LEFT_ON, TO_FIT,
+    DOWELED_END,
 )  # fmt: skip
 
 

@@ -97,14 +97,14 @@ def test_the_shopping_list_adds_up(plan):
 
 def test_nothing_must_be_fixed_and_what_is_accepted_says_why(plan):
     assert [f for f in plan["findings"] if f["level"] == "must fix"] == []
-    (foot,) = [f for f in plan["findings"] if f["accepted"]]
-    assert foot["part"] == "Foot"
+    assert [f["part"] for f in plan["findings"] if f["accepted"]] == ["Foot", "Boot bench"]
 
 
 def test_every_tool_of_a_step_is_on_the_tool_list_and_has_its_cautions(plan):
     tools = {row["name"] for row in plan["tools"]}
     warned: set[str] = set()
-    silent = {"Tape measure", "Square", "Drill bits", "Countersink bit", "Glue brush"}  # none of these hurts
+    silent = {"Tape measure", "Square", "Drill bits", "Countersink bit", "Glue brush",  # none of these hurts
+              "Two sawhorses", "Dust mask that fits", "Clean rags"}  # fmt: skip
     for step in plan["steps"]:
         assert set(step["tools"]) <= tools
         warned |= {caution["about"] for caution in step["cautions"]}
@@ -242,4 +242,4 @@ def test_the_optional_step_costs_time_that_is_told_apart(plan):
 
 def test_what_the_author_says_about_something_bought_is_on_the_hardware_list(plan):
     (paper,) = [row for row in plan["hardware"] if row["item"] == "Sandpaper"]
-    assert paper["where"] == "top and case (120 and 180 grit)"
+    assert paper["where"] == "top and case (discs for the sander, 120 and 180 grit)"

@@ -203,7 +203,10 @@ def test_the_screw_through_the_box_into_the_front_leaves_an_eighth(box: str, fro
         ({"joined": "nails"}, "joined="),
         ({"lap": "half"}, "lap="),
         ({"opens": "2"}, "opens"),
-        ({"half": "middle"}, "four faces"),
+        ({"half": "middle", "lap": "overlay"}, "four faces"),
+        ({"half": "top"}, "shares no edge"),  # an inset front
+        ({"lap": "overlay", "gap": "1/2"}, "there is no gap"),
+        ({"blocks": PLY}, "face frame"),
         ({"grain": "front-back"}, "grain"),
         ({"bottom": "10", "top": "9"}, "opening"),
         ({"slide": 0}, "more than nothing"),
@@ -218,6 +221,14 @@ def test_a_drawer_that_cannot_be_is_refused(asked: dict[str, Any], said: str) ->
         drawn(plan, parts, **asked)
     assert said in str(refused.value)
     assert refused.value.remedy
+
+
+def test_the_gap_of_an_overlay_front_counts_where_it_shares_an_edge() -> None:
+    tops = []
+    for gap in ("1/8", "1/2"):
+        plan, parts = chest()
+        tops.append(drawn(plan, parts, lap="overlay", half="top", gap=gap).front.top)
+    assert tops[0] - tops[1] == L("3/16 in")  # half of 1/2 less half of 1/8
 
 
 def test_a_case_too_shallow_for_any_slide_says_what_to_do() -> None:

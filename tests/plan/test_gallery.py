@@ -11,9 +11,11 @@ import pytest
 
 from plankit.build import alike
 from plankit.checks import carrying_in, check
+from plankit.checks.weather import weather
 from plankit.errors import PlanError
 from plankit.parts import Bore, CompoundMitre, Mitre, Notch, PocketHoles, Taper, box_of, saw_setting
 from plankit.plan.media import PLAN_TYPE
+from plankit.plan.step_words import step_words
 from plankit.plan.work import work_of
 from plankit.publish.settings import read_settings
 from plankit.units import L
@@ -152,9 +154,25 @@ def test_a_splayed_leg_reaches_the_floor_and_stands_out_by_its_slopes() -> None:
 
 def test_a_box_with_sloping_sides_is_two_and_two_and_wider_at_the_top() -> None:
     planter = section(6)
-    assert [(group.name, group.count) for group in alike(planter.plan.build())] == [("Long side", 2), ("Short side", 2)]
+    counts = [(group.name, group.count) for group in alike(planter.plan.build())]
+    assert counts == [("Long side", 2), ("Short side", 2), ("Bottom", 3)]
     wide = 24 + 2 * WIDE * sin(radians(10))  # both sides lean out
     assert inches(box_of(planter.walls[0].part).extent("x")) == pytest.approx(wide, abs=1e-6)
+
+
+def test_water_leaves_the_planter_between_its_slats_and_the_tray_through_its_holes() -> None:
+    outside = section(6)
+    # 13/16 to 11 3/16 is 10 3/8: three boards, (10 3/8 − 2 × 3/8) / 3 = 3 5/24 wide, as 1x4s of 3 1/2 are ripped
+    assert [inches(one.width) for one in outside.slats] == [pytest.approx(3 + 5 / 24)] * 3
+    assert outside.holes == 5 * 3  # 16 in and 5 1/4 in between insets of 2, at most 5 apart
+    for plan in (outside.plan, outside.wet):
+        assert "water trapped" not in [one.check for one in weather(plan.build(), plan.notation)]
+
+
+def test_a_table_under_its_top_leaves_the_room_for_knees_that_is_asked() -> None:
+    table = section(5)
+    assert inches(table.guest.room) == 28.5 - 3.5  # the apron's lower edge
+    assert inches(table.under.rails[0].length) == 48 - 2 * 3 - 2 * 1.5
 
 
 # Sheets and cases
@@ -243,6 +261,19 @@ def test_hinges_follow_from_where_the_door_is() -> None:
     assert L("22 1/2 mm") in {cup.at[0], section(17).over.width - cup.at[0]}  # 5 mm to the rim, and half of 35
 
 
+def test_hinges_let_in_leave_the_gap_that_the_door_was_sized_with() -> None:
+    # a knuckle of 3/16 in a gap of 1/16: (3/16 − 1/16) / 2 in each
+    leaves = section(17).let_in.leaves
+    assert (leaves.in_door, leaves.in_on, leaves.gap) == (L("1/16 in"), L("1/16 in"), L("1/16 in"))
+
+
+def test_a_drawer_comes_out_at_the_back() -> None:
+    drawn = section(20)
+    (moving,) = drawn.both.build().moving
+    assert moving.slides == ("back", drawn.behind.travel)
+    assert drawn.behind.front.back == drawn.walls[0].back
+
+
 def test_the_clear_opening_of_a_bin_agrees_with_rule_and_pencil() -> None:
     """The front is 18 1/4 high; its inner upper edge turns 16° about its outer lower one. Nearest to it is the lower
     front edge of the top, 18 3/8 above what it turns about.
@@ -324,3 +355,40 @@ def test_what_is_used_up_is_counted() -> None:
     # sides 2 × (2 × 36 × 14 + 3/4 × 100), bottom and top 2 × (2 × 28 1/2 × 14 + 3/4 × 85), less four joints of
     # 14 × 3/4 on two faces: 3805 1/2 sq in are 26.43 sq ft; two coats at 400 sq ft to 128 fl oz, a tenth to spare
     assert bought["Varnish"] == f"{26.427 * 2 / 400 * 128 * 1.1:.1f} fl oz"
+
+
+# What is drawn
+
+
+@pytest.mark.parametrize(
+    ("number", "words"),
+    [
+        (3, "free to slide"),
+        (3, "wood screw, 3/4"),
+        (10, "pocket screw"),
+        (6, "laid flat in a row"),
+        (13, "brads through the back"),
+        (14, "four casters"),
+        (15, "Reveals: 1/16"),
+        (16, "long points"),
+    ],
+)
+def test_each_section_shows_its_own_drawing(number: int, words: str) -> None:
+    """What the last line of every cell shows, run again in order."""
+    space: dict[str, Any] = {}
+    shown = []
+    sources = [(place, source) for place, source in _cells() if place in {0, number, number - 1}]
+    for place, source in sources:
+        exec(source, space)
+        last = source.splitlines()[-1]
+        if place == number and last.startswith(("plan.view", "plan.picture", "plan.unfold")):
+            shown.append(eval(last, space)._repr_mimebundle_()["text/plain"].replace("\u00a0", " "))
+    assert any(words in one for one in shown), shown
+
+
+def test_the_step_that_crosscuts_wide_doors_names_another_saw() -> None:
+    wide = section(16)
+    draft = wide.other.draft()
+    (said,) = step_words(draft, work_of(draft)[0])[-1:]
+    assert "miter saw cuts 12" in said.replace("\u00a0", " ")
+    assert "guided circular saw" in said

@@ -36,9 +36,13 @@ def test_casters_come_with_the_floor_unless_a_later_step_screws_them_on(later: b
 
 
 def test_a_step_says_what_is_fitted_with_which_screws_and_what_to_compare():
-    fitted, checked = trolley(later=False)["steps"][0]["does"][-2:]
+    does = trolley(later=False)["steps"][0]["does"]
+    (checked,) = (line for line in does if "check against" in line)
+    bored, fitted = does[-2:]
+    assert does.index(checked) < does.index(bored)
     assert fitted == "Fit 4 casters to the floor, each with 4 × #10 × 5/8 in wood screw."
-    assert checked.startswith("Check against what you bought. Caster: height, plate and holes")
+    assert bored.startswith("Floor: bore 16")
+    assert checked.startswith("Before you bore, check against what you bought. Caster: height, plate and holes")
 
 
 def test_screws_of_hardware_are_counted_with_the_steps_fasteners():

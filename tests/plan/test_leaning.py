@@ -1,6 +1,7 @@
 """What leans: splayed legs with rails between them, and boxes with sloping sides."""
 
 import re
+from dataclasses import replace
 from fractions import Fraction
 from itertools import combinations
 from math import cos, radians, sin, tan
@@ -11,9 +12,27 @@ from hypothesis import strategies as st
 
 from plankit import Plan, stock
 from plankit.build import touching
+from plankit.build.leaning import passage
+from plankit.checks.access import access
+from plankit.checks.hardware import hardware
+from plankit.checks.holes import holes
+from plankit.checks.splitting import splitting
 from plankit.errors import PlanError
-from plankit.parts import CompoundMitre, Face, Mitre, box_of, saw_setting, solid, turning, way_after
-from plankit.plan.document import document
+from plankit.parts import (
+    Bore,
+    CompoundMitre,
+    Face,
+    Mitre,
+    PocketHoles,
+    block,
+    box_of,
+    hollow,
+    saw_setting,
+    solid,
+    turning,
+    way_after,
+)
+from plankit.plan.document import document, in_steps
 from plankit.plan.handles import PartHandle
 from plankit.units import L
 from tests.published import published
@@ -265,3 +284,129 @@ def test_a_corner_takes_two_parts_and_a_foot_stands_out_one_way() -> None:
     leg = plan.board("Leg", POST, runs="up", left=0, front=0, bottom=0, top="18")
     with pytest.raises(PlanError, match="one way or the other"):
         plan.splay(leg, left="5°", right="5°")
+
+
+@pytest.mark.parametrize("lean", [("8°", "5°"), ("15°", "0°"), ("0°", "3°"), ("12°", "6°")], ids=str)
+def test_pocket_screws_follow_the_slope_of_an_end_that_lies_against_a_leaning_leg(lean: tuple[str, str]) -> None:
+    """Each goes through 9/16 in of the rail, the wood a jig leaves in 3/4 in stock, before it enters the leg."""
+    plan, legs, rail, _ = stool(*lean)
+    plan.pocket_screw(rail, into=legs[:2], face="back")
+    build = plan.build()
+    screws = [one for joint in build.joints for one in joint.fasteners]
+    assert len(screws) == 4
+    for screw in screws:
+        passes = passage(screw.head.mm(), screw.tip.mm(), screw.leans, build.part(screw.into))
+        assert passes is not None
+        assert passes.enter * float(screw.spec.length.inches) == pytest.approx(9 / 16, abs=1e-3)
+    backs = {hole.places[0].mm: hole.setback for hole in rail.part.features if isinstance(hole, PocketHoles)}
+    if lean[0] == "0°":
+        return
+    (low, first), (high, second) = sorted(backs.items())
+    assert first is not None
+    assert second is not None
+    side, ahead = (radians(float(one[:-1])) for one in lean)
+    steep = tan(side) * cos(ahead) ** 2  # of a face turned about y, then about x, where a level cut of it is straight
+    assert abs(float((second - first).mm)) == pytest.approx(float(high - low) * steep, abs=0.01)
+
+
+def test_a_driver_passes_beside_a_leaning_leg_and_not_beside_a_box_around_it() -> None:
+    plan, legs, rail, _ = stool()
+    plan.pocket_screw(rail, into=legs[:2], face="back")
+    plan.step("All", brings=plan.parts)
+    draft = plan.draft()
+    assert access(in_steps(draft), draft.notation) == ()
+
+
+# Holes and hardware on parts that lean
+
+
+def bored_leg(**hole: str) -> tuple[Plan, PartHandle]:
+    """A 2x2 leg of 18 in that leans sideways by 15 degrees about the middle of its top, with a hole from its right."""
+    plan = Plan("Leg")
+    leg = plan.board("Leg", POST, runs="up", left=0, front=0, bottom=0, top="18")
+    leg.bore("right", **hole)
+    plan.splay(leg, left="15°")
+    return plan, leg
+
+
+def told(plan: Plan) -> set[tuple[str, str]]:
+    return {(one.level, one.check) for one in hardware(plan.build(), plan.notation)}
+
+
+def test_a_hole_keeps_its_place_when_its_part_is_made_to_lean() -> None:
+    _, leg = bored_leg(diameter="3/8", depth="1", bottom="9", front="3/4")
+    (hole,) = (one for one in leg.part.features if isinstance(one, Bore))
+    assert leg.part.box.bottom.mm < 0  # a leg that leans is longer
+    assert leg.part.box.bottom + hole.at[2] == L("9 in")
+
+
+@pytest.mark.parametrize(
+    ("top", "found"),
+    [
+        # the top is sawn level: across 1 1/2 in of leg that is a fall of 1.5 tan 15° = 0.40 in, half of it, 0.20, below
+        # the pivot on one side; the hole runs square through the leg, its rim 3/16 above its middle
+        ("1", set()),
+        ("7/16", {("look at", "hole near an edge")}),  # 7/16 − 0.20 − 3/16 < 1/8
+        ("1/4", {("look at", "hole breaks out")}),  # 1/4 − 0.20 − 3/16 < 0
+    ],
+)
+def test_holes_near_an_end_that_is_sawn_level_are_told(top: str, found: set[tuple[str, str]]) -> None:
+    plan, leg = bored_leg(diameter="3/8", top=top, front="3/4")
+    assert told(plan) == found
+    (hole,) = (one for one in leg.part.features if isinstance(one, Bore))
+    # what the solids say: the hole's own rod lies wholly inside the leg but for what the mouths run past
+    plain = solid(replace(leg.part, leans=(), features=tuple(one for one in leg.part.features if one != hole)))
+    inside = (hollow(replace(leg.part, leans=()), hole)[0] ^ plain).volume()
+    whole = hollow(replace(leg.part, leans=()), hole)[0] ^ block(replace(leg.part.box, top=L("30 in")))
+    assert (inside < whole.volume() - 1) == (("look at", "hole breaks out") in found)
+
+
+def test_a_hole_that_leaves_by_a_face_sawn_at_a_slant_comes_through() -> None:
+    plan = Plan("Wedge")
+    ply = stock.sheet("plywood", "3/4")
+    part = plan.panel("Panel", ply, left=0, right="12", front=0, back="8", bottom=0, grain="left-right")
+    part.bevel("back", short="bottom", angle="45°")
+    part.bore("front", "1/4", depth="7 1/2", left="4", bottom="3/8")
+    # at half of the thickness the bevel takes half of the 3/4 off 8: 7 5/8, by the rim of the 1/4 hole 1/8 less
+    assert told(plan) == {("must fix", "hole comes through")}
+    less = Plan("Wedge")
+    part = less.panel("Panel", ply, left=0, right="12", front=0, back="8", bottom=0, grain="left-right")
+    part.bevel("back", short="bottom", angle="45°")
+    part.bore("front", "1/4", depth="7 7/16", left="4", bottom="3/8")
+    assert told(less) == set()
+
+
+def test_two_holes_of_a_leaning_leg_meet() -> None:
+    plan = Plan("Leg")
+    leg = plan.board("Leg", POST, runs="up", left=0, front=0, bottom=0, top="18")
+    leg.bore("right", "3/8", bottom="9", front="3/4")
+    leg.bore("front", "3/8", bottom="9 1/4", left="3/4")  # 1/4 apart, 3/8 across
+    plan.splay(leg, left="15°", front="5°")
+    assert [(one.level, one.check) for one in holes(plan.build(), plan.notation)] == [("must fix", "holes meet")]
+
+
+@pytest.mark.parametrize(("height", "meets"), [("7", True), ("11", False)])
+def test_a_pull_on_a_leaning_front_meets_what_is_before_it_where_it_leans_to(height: str, meets: bool) -> None:
+    """A front 12 in high that leans forward by 30°: its top stands 6 in further out, at a height of 10.4 in."""
+    plan = Plan("Bin")
+    ply = stock.sheet("plywood", "3/4")
+    front = plan.panel("Front", ply, left=0, right="12", front=0, bottom=0, top="12", grain="up")
+    plan.tilt(front, front="30°")
+    plan.pull(front, top="3")  # 9 in up along it: 4.5 out and 7.8 high, and 1 1/8 further square to it
+    low = L(height, "in")
+    plan.panel("Board", ply, left=0, right="12", front="-6", back="-5", bottom=low, grain="left-right")
+    assert (("must fix", "pull meets something") in told(plan)) == meets
+
+
+@pytest.mark.parametrize(("bottom", "splits"), [("17 3/8", True), ("15", False)])
+def test_a_screw_near_the_level_end_of_a_leaning_leg_may_split_it(bottom: str, splits: bool) -> None:
+    # a strip across the front of the leg, from 17 3/8 up past its top at 18: its one screw stands at 17 11/16, 5/16
+    # below that; three diameters of a #8 screw are 0.49 in
+    plan = Plan("Leg")
+    leg = plan.board("Leg", POST, runs="up", left=0, front=0, bottom=0, top="18")
+    plan.splay(leg, left="15°")
+    strip = stock.lumber("1x2", species="loblolly pine")
+    front = plan.board("Strip", strip, runs="left-right", wide="up", left="-3", right="4", back=0, bottom=bottom)
+    plan.screw(leg, through=front, screws="#8 x 1 1/2", each=1)
+    found = {(one.check, one.part) for one in splitting(plan.build(), plan.notation)}
+    assert (("may split", "Leg") in found) == splits

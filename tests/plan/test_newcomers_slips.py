@@ -114,3 +114,82 @@ def test_what_is_accepted_is_counted() -> None:
     draft = plan.draft()
     rows = [one.as_data() for one in findings(draft, work_of(draft), cut_plan(draft, labels(draft)[1]))]
     assert counted(rows).startswith("Findings: 2 must fix (1 accepted), 2 look at")
+
+
+def test_a_shelf_that_goes_in_behind_a_door_is_drawn_with_the_door_open() -> None:
+    from plankit.plan.figures import step_picture
+
+    plan, parts = case()
+    door = plan.overlay_door("Door", PLY, **bounds(parts))
+    plan.door("Door", door, hinges=plan.hinges(door, on=parts["left"]))
+    rows = plan.pin_rows([parts["left"], parts["right"]], lowest="6", highest="22")
+    shelf = plan.adjustable_shelf("Shelf", PLY, on=rows, row=6)
+    knob = plan.panel("Plinth", PLY, left=0, right="24", front=0, back="12", top=0)
+    plan.step("Case and door", brings=[*parts.values(), door])
+    plan.step("Shelf", brings=shelf)
+    plan.step("Plinth", brings=knob)
+    draft = plan.draft()
+    case_step, shelf_step, plinth_step = (step_picture(draft, work) for work in work_of(draft))
+    assert case_step and shelf_step and plinth_step  # noqa: PT018 - all three are drawn
+    assert "The door stands open and is not drawn." in shelf_step.description
+    assert "not seen from here" not in shelf_step.description
+    assert "open" not in case_step.description
+    assert "open" not in plinth_step.description
+
+
+def test_a_step_that_cuts_parts_out_leads_to_their_cutting_drawings() -> None:
+    from plankit.plan.document import document
+
+    plan, parts = case()
+    cleat = plan.board("Cleat", stock.lumber("1x4", species="yellow poplar"), runs="left-right", wide="up",
+                       left=parts["left"].right, right=parts["right"].left, back="12", top=parts["lid"].bottom)
+    plan.about(summary="A case.", author="K. N.", version="1", published="2026-11-25")
+    plan.step("Cut the sheets", works_on=list(parts.values()), does=["break down sheets"])
+    plan.step("Cut the cleat", works_on=cleat, does=["rip", "crosscut"])
+    plan.step("Put it together", brings=[*parts.values(), cleat])
+    written = document(plan.draft())
+    sheets, boards, together = ([place["figure"] for place in step["see"]] for step in written["steps"])
+    of_sheets = [one["id"] for one in written["cutting"] if "plywood" in one["stock"]]
+    assert sheets == of_sheets
+    assert boards == [one["id"] for one in written["cutting"] if one["id"] not in of_sheets]
+    assert not set(together) & {*sheets, *boards}
+    assert any("as their cutting drawings show" in line for line in written["steps"][0]["does"])
+
+
+def chest(**flap: Any) -> tuple[Plan, PartHandle]:
+    """A case with a lid that turns about its back edge."""
+    plan, parts = case()
+    lid = plan.panel("Lid", PLY, left=0, right="24", front=0, back="12", bottom="30")
+    plan.flap("Lid", lid, hinged="back", **flap)
+    plan.step("All of it", brings=[*parts.values(), lid], note="Let the lid down gently.")
+    return plan, lid
+
+
+def told(plan: Plan, name: str) -> list[Finding]:
+    draft = plan.draft()
+    return [one for one in findings(draft, work_of(draft), cut_plan(draft, labels(draft)[1])) if one.check == name]
+
+
+def test_a_lid_that_falls_shut_is_answered_by_a_support_that_is_bought_for_it() -> None:
+    plan, _ = chest()
+    assert [one.level for one in told(plan, "falls shut")] == ["look at"]
+    plan.buy("felt pads", 4, where="under the lid")
+    assert told(plan, "falls shut")
+    plan.buy("lid support", 2, where="inside the sides, to the lid")
+    assert not told(plan, "falls shut")
+
+
+def test_a_support_answers_for_the_lid_it_is_bought_for_alone() -> None:
+    plan, lid = chest()
+    other = plan.panel("Tray lid", PLY, left="30", right="50", front=0, back="12", bottom="30")
+    plan.flap("Tray lid", other, hinged="back")
+    plan.buy("lid support", 2, where="inside the box, to the tray lid")
+    assert [one.part for one in told(plan, "falls shut")] == [lid.name]
+
+
+def test_a_note_about_a_soft_closing_support_answers_too() -> None:
+    plan, parts = case()
+    lid = plan.panel("Lid", PLY, left=0, right="24", front=0, back="12", bottom="30")
+    plan.flap("Lid", lid, hinged="back")
+    plan.step("All of it", brings=[*parts.values(), lid], note="Screw the lid supports to the sides and the lid.")
+    assert not told(plan, "falls shut")

@@ -42,7 +42,7 @@ def test_a_mitre_is_told_by_the_saw_and_from_point_to_point(plan):
     (line,) = said(plan, part)
     assert line == (
         "Rail: miter the left and right ends, the piece on its wide face and the saw turned 35.0° off square: "
-        "≈2 7/16 in (62 mm) shorter along its top face, 24 in (610 mm) to the long points, "
+        "≈2 7/16 in (62 mm) shorter along its top face at each end, 24 in (610 mm) to the long points, "
         "≈19 1/8 in (485 mm) to the short points."
     )
     assert "Miter saw" in tools(plan)

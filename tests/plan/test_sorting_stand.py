@@ -110,9 +110,8 @@ def test_nothing_must_be_fixed_and_every_finding_is_known() -> None:
         ("look at", "too heavy for one", "3/4 in plywood"),  # a sheet of 4 × 8 ft
         ("for information", "hinge screws in an edge", "Lower bin front"),  # plywood: lead holes, as the plan has them
         ("for information", "hinge screws in an edge", "Upper bin front"),
-        ("for information", "near an edge", ""),  # the published guide for structures
+        ("for information", "near an edge", "Sorting stand"),  # the published guide for structures
         ("for information", "too little bite", "Side"),  # 1/2 in of thread in the side beside the glue
-        ("for information", "too short for a machine", "Foot"),  # 4 in: the plan saws it by hand
         ("for information", "within a child's reach", "Sorting stand"),
     }
     assert all(one["accepted"] for one in page()["findings"] if one["level"] == "look at")
@@ -139,3 +138,11 @@ def test_bins_without_their_stops_are_caught() -> None:
     plan._steps = []
     found = [one for one in document(plan.draft())["findings"] if one["check"] == "no stop"]
     assert {one["part"] for one in found} == {"Lower bin", "Upper bin"}
+
+
+def test_braces_are_mitered_where_the_stick_is_cut_with_the_warning_of_its_saw() -> None:
+    cut, *later = page()["steps"]
+    assert "Miter saw" in cut["tools"]
+    assert "Miter saw" in {caution["about"] for caution in cut["cautions"]}
+    assert any("miter the front and back ends" in line for line in cut["does"])
+    assert not any("miter" in line for step in later for line in step["does"])

@@ -131,3 +131,18 @@ def test_who_made_it_for_whom_and_under_which_licence_may_be_left_out(plan, floo
     plan.about(**WHO)
     whole = document(plan.draft())
     assert (whole["organisation"], whole["licence"]) == ("", {"name": "", "address": ""})
+
+
+@pytest.mark.parametrize("name", [None, 3, "", "  ", ["Drawer"]])
+def test_whatever_needs_a_name_refuses_what_is_none(plan, floor, name):
+    small = stock.lumber("2x2", species="Douglas-fir")
+    sides = [plan.panel("Side", PLY, left=at, front=0, back="12", bottom=floor.top, top="20") for at in (0, "19")]
+    room = {"left": 0, "right": "20", "front": 0, "back": "12", "bottom": 0, "top": "20"}
+    for verb, call in {
+        "drawer": lambda: plan.drawer(name, PLY, between=sides, bottom=floor, top="10", thin=PLY),
+        "seated": lambda: plan.seated(name),
+        "frame": lambda: plan.frame(name, small, **room),
+        "under_top": lambda: plan.under_top(name, small, small, top=floor, overhang="1"),
+        "panel": lambda: plan.panel(name=name, stock=PLY, left=0, right="20", front=0, back="12", bottom=0),
+    }.items():
+        assert said(call).startswith(f"plan.{verb}(…): it needs a name of its own.\nYou gave: {name!r}")

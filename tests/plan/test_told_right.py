@@ -1,11 +1,14 @@
 """What steps and lists tell: how deep a lead hole is, when the finish goes on, what is heavy, which bits it takes."""
 
+from dataclasses import replace
+
 import pytest
 
 from plankit import stock
 from plankit.build import bite
 from plankit.plan import Plan
 from plankit.plan.document import document
+from plankit.plan.note_work import asked_in
 from plankit.plan.timeline import WORKING_DAY, timeline
 from plankit.units import L
 
@@ -173,6 +176,36 @@ def test_bits_are_listed_by_their_sizes_and_a_countersink_only_where_something_i
     assert "Stop for the bits" in rows
 
 
+def listed_beside_tools(finish: str = "", **how: bool) -> dict[str, str]:
+    """What the tool list says of two boards that are sawn in step 1, glued in step 2, and finished with this."""
+    plan = Plan("Boards")
+    one = plan.board("Board", STRIP, runs="left-right", left=0, right="20", front=0, bottom=0, wide="up")
+    other = plan.board("Other board", STRIP, runs="left-right", left=0, right="20", front=one.back, bottom=0, wide="up")
+    plan.glue(one, other)
+    plan.step("Cut", works_on=plan.parts, does=["crosscut"])
+    plan.step("Glue", brings=[one, other])
+    if finish:
+        plan.finish(finish, coats=2, how=["Wipe it on."], **how)
+    return {row["name"]: row["for"] for row in document(plan.draft())["tools"]}
+
+
+def test_masks_and_rags_are_listed_for_the_steps_that_need_them() -> None:
+    bare = listed_beside_tools()
+    assert bare["Dust mask that fits"] == "dust of sawing, routing and sanding (step 1)"
+    assert bare["Clean rags"] == "wipe off wet glue (step 2)"
+    assert not {"Respirator for vapors", "Metal can with a lid"} & set(bare)
+
+
+def test_a_respirator_is_listed_for_solvents_and_a_can_for_oily_rags() -> None:
+    water = listed_beside_tools("water-based varnish")
+    assert "Respirator for vapors" not in water
+    assert water["Clean rags"] == "wipe off wet glue, dust, finish (step 2, finish)"
+    assert water["Dust mask that fits"].endswith("(step 1, finish)")  # sanding between coats
+    oil = listed_beside_tools("linseed oil", oily=True)
+    assert oil["Respirator for vapors"] == "finish with solvents, where its label asks for one (finish)"
+    assert oil["Metal can with a lid"] == "rags wet with oil, under water (finish)"
+
+
 def test_pieces_that_a_later_step_parts_off_stay_in_one_piece() -> None:
     plan = Plan("Blocks")
     first = plan.board("Block", STRIP, runs="left-right", left=0, right="6", front=0, bottom=0, wide="up")
@@ -185,9 +218,124 @@ def test_pieces_that_a_later_step_parts_off_stay_in_one_piece() -> None:
     assert any("Not yet: leave the blocks uncut here; step 2 parts them off." in note for note in notes)
 
 
+def test_a_piece_that_an_earlier_step_uses_is_cut_out_before_it() -> None:
+    """A post is joined, and a panel bored, long before a step fits a catch there and crosscuts a shelf."""
+    plan = Plan("Posts")
+    post = plan.board("Post", STRIP, runs="up", left=0, front=0, bottom=0, length="20", wide="front-back")
+    panel = plan.panel("Panel", PLY, left=post.right, right="10", front=0, back="10", bottom=0)
+    panel.bore("top", "1/4", left="2", front="2", use="cord")
+    plan.step("Cut", works_on=plan.parts, does=["rip", "crosscut"])
+    plan.step("Bore", works_on=panel, does=["bore"])
+    plan.step("Stand", brings=post)
+    plan.step("Fit", brings=panel, works_on=[post, panel], does=["crosscut"])
+    assert not any("Not yet" in layout["note"] for layout in document(plan.draft())["cutting"])
+
+
+def test_a_note_that_asks_for_a_tool_brings_its_caution() -> None:
+    plan = Plan("Plank")
+    plank = plan.board("Plank", STRIP, runs="left-right", left=0, front=0, bottom=0, length="20", wide="front-back")
+    plan.step("Miter", works_on=plank, does=["crosscut"], note="Miter the plank, clamp it, and plane its ends.")
+    plan.step("Place", brings=plank, note="Oil its underside now: no brush reaches it later.")
+    plan.finish("Oil finish", coats=1, oily=True, how=["Wipe it on."])
+    first, second = document(plan.draft())["steps"]
+    assert {"Miter saw", "Clamps", "Block plane"} <= set(first["tools"])
+    assert {"Miter saw", "Clamps", "Block plane"} <= {one["about"] for one in first["cautions"]}
+    assert {"finish", "oily rags"} <= {one["about"] for one in second["cautions"]}
+    assert "Clean rags" in second["tools"]
+
+
+@pytest.mark.parametrize(
+    "note", ["No glue, no oil, and plane and clamps away.", "The oil dries; a clamp is of no use.", "Take the plane."]
+)
+def test_a_note_that_only_names_a_thing_asks_for_nothing(note: str) -> None:
+    assert asked_in(note) == ()
+
+
+def test_sheets_are_crosscut_along_a_guide_and_sticks_against_a_stop() -> None:
+    plan = Plan("Two kinds")
+    plan.panel("Panel", PLY, left=0, right="10", front=0, back="10", bottom=0)
+    plan.board("Stick", STRIP, runs="left-right", left=0, front="12", bottom=0, length="20", wide="front-back")
+    plan.step("Cut", works_on=plan.parts, does=["break down sheets", "crosscut"])
+    plan.step("Place", brings=plan.parts)
+    step = document(plan.draft())["steps"][0]
+    assert {"Guided circular saw", "Miter saw"} <= set(step["tools"])
+    assert "Miter saw" in {one["about"] for one in step["cautions"]}
+
+
+def test_countersunk_holes_are_bored_in_the_step_that_drives_their_screws() -> None:
+    """The bottom comes first; the holes through it lie where the divider stands, and are bored with it."""
+    plan = Plan("Box", mark="1/32")
+    side = plan.panel("Side", PLY, left=0, front=0, back="10", bottom=0, top="20")
+    floor = plan.panel("Bottom", PLY, left=side.right, right="20", front=0, back="10", bottom="2")
+    divider = plan.panel("Divider", PLY, left="9", front=0, back="10", bottom=floor.top, top="20")
+    plan.pocket_screw(floor, into=side, face="bottom")
+    plan.screw(divider, through=floor, screws="#8 x 1 1/2")
+    plan.step("Floor", brings=[side, floor])
+    plan.step("Divider", brings=divider)
+    first, second = document(plan.draft())["steps"]
+    assert "Countersink bit" not in first["tools"]
+    assert "Countersink bit" in second["tools"]
+    assert any(one["text"] == "Part drawing B" for one in second["see"])  # B is the bottom, which came before
+
+
+def test_clamps_open_as_far_as_the_widest_frame() -> None:
+    """A shelf between two sides, 24 in over all, and cauls; and a shop whose clamps open 12 in is told so."""
+    plan = Plan("Case", mark="1/32")
+    left = plan.panel("Side", PLY, left=0, front=0, back="10", bottom=0, top="20")
+    right = plan.panel("Side", PLY, right="24", front=0, back="10", bottom=0, top="20")
+    shelf = plan.panel("Shelf", PLY, left=left.right, right=right.left, front=0, back="10", bottom="5")
+    plan.pocket_screw(shelf, into=left, face="bottom")
+    plan.pocket_screw(shelf, into=right, face="bottom")
+    plan.step("Cut", works_on=plan.parts, does=["break down sheets", "crosscut"])
+    plan.step("Stand", brings=plan.parts)
+    draft = plan.draft()
+    (row,) = (row for row in document(draft)["tools"] if row["name"] == "Clamps")
+    assert said([row["for"]])[0].endswith("2 that open 25 1/2 in (648 mm), or a strap")  # 24 + 2 × 3/4
+    short = replace(
+        draft.shop,
+        tools=tuple(
+            replace(tool, limits=(("widest_opening", L("12 in")),)) if "clamp" in tool.does else tool
+            for tool in draft.shop.tools
+        ),
+    )
+    (found,) = (one for one in document(replace(draft, shop=short))["findings"] if "clamped" in one["what"])
+    assert said([found["number"]]) == ["25 1/2 in; they open 12 in"]
+    assert not [one for one in document(draft)["findings"] if "clamped" in one["what"]]
+
+
+def test_a_step_names_what_goes_with_its_tools() -> None:
+    plan = Plan("Panel")
+    panel = plan.panel("Panel", PLY, left=0, right="10", front=0, back="10", bottom=0)
+    panel.bore("top", "1/4", left="2", front="2", depth="3/8", use="peg")
+    plan.step("Cut", works_on=panel, does=["break down sheets", "crosscut"])
+    plan.step("Bore", brings=panel)
+    first, second = document(plan.draft())["steps"]
+    assert "Two sawhorses" in first["tools"]
+    assert "Stop for the bits" in second["tools"]
+
+
+def test_a_step_lists_what_it_cuts_to_fit() -> None:
+    plan = Plan("Door")
+    door = plan.panel("Door", PLY, left=0, right="10", front=0, bottom=0, top="20")
+    shelf = plan.panel("Shelf", PLY, left=0, right="10", front="2", back="10", bottom="5")
+    for part in (door, shelf):
+        part.cut_to_fit("the opening")
+    plan.step("Cut", does=["break down sheets"])
+    plan.step("Fit", brings=door, works_on=shelf, does=["crosscut"])
+    plan.step("Place", brings=shelf)
+    assert [one["name"] for one in document(plan.draft())["steps"][1]["brings"]] == ["Door", "Shelf"]
+
+
+def test_a_note_keeps_a_number_and_its_fraction_on_one_line() -> None:
+    plan = Plan("Panel", mark="1/32")
+    panel = plan.panel("Panel", PLY, left=0, right="16 21/32", front=0, back="10", bottom=0)
+    plan.step("Place", brings=panel, note=f"It is {plan.write(panel.length)} long.")
+    assert "16\u00a021/32\u00a0in" in document(plan.draft())["steps"][0]["note"]
+
+
 def test_a_miter_is_sawn_off_the_stick() -> None:
     notes = [layout["note"] for layout in document(braced("#8 x 1 1/2").draft())["cutting"]]
-    assert any("long points of the miters" in note and "cut nothing square first" in note for note in notes)
+    assert any("long points of the miters" in note and "none of them square first" in note for note in notes)
 
 
 def test_equal_work_is_told_once() -> None:

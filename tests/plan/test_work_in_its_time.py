@@ -1,16 +1,19 @@
 """Work in its time: what belongs to a later step, what is measured first, what dries, and what is done meanwhile."""
 
+from fractions import Fraction
+
 import pytest
 
 from plankit import stock
 from plankit.errors import PlanError
-from plankit.parts import Bore
+from plankit.parts import Bore, shape
 from plankit.plan import Plan
+from plankit.plan.cut_list import cut_plan
 from plankit.plan.document import document
 from plankit.plan.figures import step_picture
 from plankit.plan.timeline import meanwhile, timeline
 from plankit.plan.waiting import pause
-from plankit.plan.work import work_of
+from plankit.plan.work import labels, work_of
 from plankit.plan.work_when import as_of, when
 from plankit.units import L
 
@@ -145,6 +148,48 @@ def test_the_cutting_list_says_which_piece_is_cut_oversize():
     notes = " ".join(sheet["note"] for sheet in plan["cutting"])
     assert "Measure first: shelf, its size here is nominal" in notes
     assert notes.endswith("cut it to what you measure in step 3.")
+    assert "nominal with 1/2\u00a0in (13\u00a0mm) to spare each way; cut it" in notes
+
+
+def fitted_rail(spare: str | None, long: str = "40") -> tuple[str, set[Fraction]]:
+    """What stands beside the drawing of a rail that is measured first, and how long it is laid out, in inches."""
+    plan = Plan("Rail")
+    strip = stock.lumber("1x2", species="Douglas-fir")
+    rail = plan.board("Rail", strip, runs="left-right", wide="up", left=0, right=long, front=0, bottom=0)
+    rail.cut_to_fit("between the sides", spare=spare)
+    plan.step("Cut", works_on=rail, does=["crosscut"])
+    made = cut_plan(plan.draft(), labels(plan.draft())[1])
+    return made.layouts[0].note, {piece.length.inches for piece in made.pieces}
+
+
+def test_a_rail_measured_first_is_laid_out_longer_by_what_is_usual_or_what_its_author_says():
+    note, longs = fitted_rail(None)
+    assert longs == {Fraction(81, 2)}  # 40 + 1/2
+    assert "with 1/2\u00a0in (13\u00a0mm) to spare in length" in note
+    assert fitted_rail("1 1/4")[1] == {Fraction(165, 4)}
+    note, longs = fitted_rail("0")
+    assert longs == {40}
+    assert "leave it too large where there is room" in note
+
+
+@pytest.mark.parametrize(
+    ("long", "laid_out"),
+    [
+        ("94 1/2", "95"),  # a board of 8 ft, less 1/2 in at each end, has 95: room for the 1/2 in
+        ("94 3/4", "95"),  # … for half of it
+        ("95", "95"),  # … for none: no longer board is bought for it
+    ],
+)
+def test_no_longer_board_is_bought_for_a_spare(long: str, laid_out: str):
+    assert fitted_rail(None, long)[1] == {Fraction(laid_out)}
+
+
+def test_a_part_for_which_more_is_left_is_no_match_for_one_with_less():
+    plan = case()
+    one, other = plan.parts[0], plan.parts[1]
+    one.cut_to_fit("its place")
+    other.cut_to_fit("its place", spare="1")
+    assert shape(one.part) != shape(other.part)
 
 
 # Dry fit, by trial
@@ -207,14 +252,24 @@ def test_time_from_start_to_finish_counts_the_waiting_that_nothing_fills():
     assert whole.days == 1
 
 
-def test_work_beyond_eight_hours_goes_on_the_next_day():
+def worked_after(first: int, then: int) -> list[tuple[tuple[int, int], ...]]:
+    """The days, each with its minutes, of a step that follows another."""
     plan = case()
-    plan.step("Cut", works_on=plan.parts, does=["measure", "mark", "rip", "crosscut"], minutes=450)
-    plan.step("Case", brings=plan.parts, minutes=60)
+    plan.step("Cut", works_on=plan.parts, does=["measure", "mark", "rip", "crosscut"], minutes=first)
+    plan.step("Case", brings=plan.parts, minutes=then)
     whole = timeline(plan.draft())
     assert whole is not None
-    assert [one.day for one in whole.stretches] == [1, 1]  # it begins with half an hour of the first day left
-    assert whole.days == 2  # 510 minutes are more than 480
+    return [one.worked for one in whole.stretches]
+
+
+def test_work_beyond_eight_hours_goes_on_the_next_day():
+    # 480 − 450 = 30 minutes of the first day are left, and 70 − 30 = 40 for the second
+    assert worked_after(450, 70) == [((1, 450),), ((1, 30), (2, 40))]
+
+
+def test_nobody_leaves_the_last_minutes_of_a_step_for_the_next_day():
+    # 455 + 45 = 500 minutes: 20 more than eight hours, and a bin that hangs by half its hinges is not left so
+    assert worked_after(455, 45) == [((1, 455),), ((1, 45),)]
 
 
 def test_coats_dry_over_night():

@@ -42,8 +42,8 @@ def lines(page: Any) -> list[float]:
 
 
 @pytest.mark.parametrize("paper", PAPERS)
-def test_the_bench_takes_seventeen_pages_at_most(laid_out: Any, paper: str):
-    assert len(laid_out(paper)) <= 17
+def test_the_bench_takes_nineteen_pages_at_most(laid_out: Any, paper: str):
+    assert len(laid_out(paper)) <= 19
 
 
 @pytest.mark.parametrize("paper", PAPERS)
@@ -104,6 +104,23 @@ def test_two_steps_share_a_page_where_they_fit(laid_out: Any):
     assert sum(len(names) > 1 for names in steps) >= 3
 
 
+@pytest.mark.parametrize("paper", PAPERS)
+def test_part_drawings_share_pages_and_none_is_on_two(laid_out: Any, paper: str):
+    """The bench has five: feet in both hands, bottom, top, sides in both hands, cleats."""
+    shared = [
+        [
+            box.element.get("id")
+            for box in boxes(page, "InlineBlockBox")
+            if "part-figure" in box.element.get("class", "")
+        ]
+        for page in laid_out(paper)
+    ]
+    names = [name for page in shared for name in page]
+    assert len(names) == len(set(names)) == 5
+    assert max(map(len, shared)) >= 2
+    assert sum(bool(page) for page in shared) <= 3
+
+
 def test_the_head_of_a_step_its_cautions_and_its_drawing_stay_on_one_page(laid_out: Any):
     """A step's words may run on; its drawing never parts from its heading, nor a cutting drawing from its own."""
     begun: list[str] = []
@@ -131,4 +148,4 @@ def test_the_head_of_a_page_names_the_section_its_first_line_is_in(laid_out: Any
         margins = {words_of(box) for box in page._page_box.children[1:]}
         assert not section or section in margins
         section = words_of(heads[-1]) if heads else section
-    assert begun > 2
+    assert begun > 0

@@ -158,6 +158,19 @@ def test_a_view_shown_in_the_notebook_stands_there_with_names_of_its_own(documen
     assert 'id="fig-view-2-t"' in page.blocks[1].html
 
 
+def test_a_view_shown_in_the_notebook_is_printed_as_small_as_the_others_and_says_so(document: Document):
+    # 100 mm at 0.88 of its size are 88 mm, and 1:10 is then 1:11.4 (10 / 0.88 = 11.36)
+    cell = code("view")
+    svg = '<svg xmlns="s" width="100mm" height="40mm" viewBox="0 0 100 40"><text>Scale 1:10</text></svg>'
+    view = {FRAGMENT_TYPE: {"plankit": "view", "side": "wall"}, "text/html": svg}
+    cell["outputs"] = [{"output_type": "display_data", "data": view, "metadata": {}}]
+    book = book_of(document, cell)
+    on_screen, on_paper = (page_of(book, medium).blocks[0].html for medium in ("screen", "print"))
+    assert "Scale 1:10<" in on_screen
+    assert "Scale 1:11.4<" in on_paper
+    assert "--drawn: 100mm; --printed: 88mm" in on_paper
+
+
 def test_views_with_sizes_are_those_no_step_part_or_sheet_shows(document: Document):
     assert page_of(book_of(document)).views == ("front",)
 
@@ -320,7 +333,7 @@ def test_findings_that_differ_in_more_than_their_part_stay_apart():
 def test_a_finding_tells_its_value_and_its_level(soup: BeautifulSoup, document: Document):
     entry = soup.find(id="findings").find("li").text
     assert document["findings"][0]["level"] in entry
-    assert f"Here: {document['findings'][0]['number']}" in entry
+    assert f"Here: {document['findings'][0]['number']}" in entry.replace("\N{NO-BREAK SPACE}", " ")
 
 
 def test_a_drawing_says_the_scale_it_is_printed_at():

@@ -92,8 +92,8 @@ def test_every_figure_says_in_words_what_it_shows(opened: pikepdf.Pdf, document:
 
 def test_every_header_cell_says_what_it_heads(opened: pikepdf.Pdf):
     scopes = [str(cell.A.Scope) for cell in elements(opened, "TH")]
-    assert scopes.count("/Row") == 2 + 3 + 2 + 1 + 1  # tools, shopping, parts, given, hardware
-    assert scopes.count("/Column") == 3 + 6 + 8 + 2 + 3 + 2  # the same, and the two of the author's own table
+    assert scopes.count("/Row") == 2 + 3 + 2 + 1 + 1 + 3  # tools, shopping, parts, given, hardware, cuts
+    assert scopes.count("/Column") == 3 + 6 + 8 + 2 + 3 + 4 + 2  # the same, and the two of the author's own table
 
 
 def test_every_link_says_in_words_where_it_goes(opened: pikepdf.Pdf):

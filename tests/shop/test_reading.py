@@ -70,6 +70,8 @@ def test_a_shop_that_says_little_has_the_common_values_for_the_rest() -> None:
     assert shop.lifting_limit == Mass.of_pounds(40)
     assert shop.waste_allowance == F(1, 10)
     assert shop.tools == ()
+    # a 144th of the span; 30 and 70 % relative humidity indoors; nothing lifted by the equation
+    assert (shop.sag_limit, shop.humidities, shop.lift) == (F(1, 144), (F(3, 10), F(7, 10)), None)
 
 
 def test_values_are_read_exactly_whether_or_not_they_stand_in_quotes() -> None:
@@ -80,6 +82,12 @@ unit = "mm"
 currency = "EUR"
 lifting_limit = "18 kg"
 waste_allowance = 12.5
+sag_limit = 240
+[humidity]
+dry = "45 %"
+damp = 60
+[lift]
+from = 500
 [kerf]
 sheets = 2.4
 boards = "1/8 in"
@@ -103,6 +111,8 @@ price = 2
     shop = shop_of(text, "shed.toml")
     assert shop.lifting_limit == Mass(F(18))
     assert shop.waste_allowance == F(1, 8)
+    assert (shop.sag_limit, shop.humidities) == (F(1, 240), (F(45, 100), F(6, 10)))
+    assert shop.lift == (L("500 mm"), L("30 in"))
     assert (shop.sheet_kerf, shop.board_kerf, shop.sheet_trim) == (L("2.4 mm"), L("1/8 in"), L("0 in"))
     assert shop.prices.price_of("4x4 loblolly pine", L("2440 mm")) == Money(F("13.6"), "EUR")
     assert shop.tools[0].name == "Miter saw"
@@ -147,10 +157,15 @@ price = 2
         ),
         (SMALL + 'waste_allowance = "150 %"', "shed.toml, waste_allowance", "from 0 to 100", '"10 %"'),
         (SMALL + "waste_allowance = true", "shed.toml, waste_allowance", "a percentage", '"10 %"'),
+        (SMALL + "sag_limit = 0", "shed.toml, sag_limit", "divided by", "sag_limit = 144"),
+        (SMALL + 'sag_limit = "1/144"', "shed.toml, sag_limit", "divided by", "sag_limit = 144"),
+        (SMALL + "[humidity]\ndry = 80", "shed.toml, [humidity], damp", "damper than the dry one", '"30 %"'),
+        (SMALL + "[humidity]\nwet = 80", "shed.toml, [humidity], wet", "not known", "damp"),
+        (SMALL + '[lift]\nfrom = "low"', "shed.toml, [lift], from", "cannot be read", "Write it like"),
         (SMALL + "tool = 3", "shed.toml, tool", "a list of tables was expected", "[[tool]]"),
         (SMALL + "tool = [3]", "shed.toml, [[tool]] 1", "a table was expected", "[[tool]] 1 as a table"),
         (SMALL + LOOM, "shed.toml, [[tool]] 1, does", "say what it does", "does = "),
-        (SMALL + LOOM + 'does = ["knit"]', "shed.toml, [[tool]] 1, does", "nothing a tool can do", "Known"),
+        (SMALL + LOOM + 'does = ["knit"]', "shed.toml, [[tool]] 1, does", "not known here", "Known"),
         (SMALL + LOOM + 'does = "rip"', "shed.toml, [[tool]] 1, does", "a list of texts", '["rip"'),
         (SMALL + DRILL + "speed = 3", "shed.toml, [[tool]] 1, speed", "this key is not known", "Known are"),
         (
@@ -226,3 +241,15 @@ def test_every_known_tool_may_stand_in_a_shop_by_name_alone() -> None:
     for name in known_tools():
         shop = shop_of(f'{SMALL}[[tool]]\nname = "{name}"', "shed.toml")
         assert shop.tools[0].does
+
+
+def test_a_text_where_a_list_belongs_is_answered_with_words_the_key_knows() -> None:
+    for line, hint in (('prefer = "few settings"', 'prefer = ["few settings"]'),
+                       ("prefer = 3", 'prefer = ["large offcut", "few settings"]'),
+                       ('[[tool]]\nname = "Saw"\ndoes = "rip"', "does = [")):  # fmt: skip
+        with pytest.raises(PlanError) as refused:
+            shop_of(f'name = "Shed"\n{line}\n', "shed.toml")
+        assert hint in refused.value.remedy
+        written = refused.value.remedy.removeprefix("Write it like ").removesuffix(".")
+        first = line.rpartition("\n")[0]
+        assert shop_of(f'name = "Shed"\n{first}\n{written}\n', "shed.toml").name == "Shed"

@@ -141,7 +141,7 @@ def test_a_length_says_in_words_and_numbers_how_it_came_about() -> None:
     )
     clear = (width - ply * 4) / 3
     assert Notation().why(clear) == (
-        "width ÷ 3 − 4 × plywood thickness ÷ 3 = 42 in ÷ 3 − 4 × 3/4 in ÷ 3 = 13 in"
+        "(width − 4 × plywood thickness) ÷ 3 = (42 in − 4 × 3/4 in) ÷ 3 = 13 in"  # as a maker would say it
     )
     assert Notation().why(L("3 in")) == "3 in"
     assert Notation().why(width / 9) == "width ÷ 9 = 42 in ÷ 9 = 4 2/3 in ≈4\u00a011/16\u00a0in"
