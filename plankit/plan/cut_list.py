@@ -200,9 +200,9 @@ def _trim_note(draft: Draft, stock: Sheet | Lumber, layout: Layout) -> str:
     write, kerf = draft.notation, draft.shop.sheet_kerf if isinstance(stock, Sheet) else draft.shop.board_kerf
     notes = [f"Settings run to the near side of the kerf, which is reckoned as {write.both(kerf)}."]
     trims = [(layout.kind.trim_ends, "end"), (layout.kind.trim_edges, "edge")]
-    said = " and ".join(f"{write.both(Length.of_mm(trim))} off each {where}" for trim, where in trims if trim)
+    said = " and ".join(f"{write.both(Length.of_mm(trim))} at each {where}" for trim, where in trims if trim)
     if said:
-        notes.append(f"Reckoned {said}; only where pieces lie against it is it trimmed, as the cuts say.")
+        notes.append(f"No piece is laid into {said}; the cuts trim only where pieces begin.")
     if isinstance(stock, Sheet) and any(not turned for turned in (placed.turned for placed in layout.pieces)):
         notes.append("Face grain runs along the sheet's length.")
     return " ".join(notes)
