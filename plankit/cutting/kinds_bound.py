@@ -7,13 +7,14 @@ which does the same for one kind). It is solved in floating point; the prices ar
 """
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable
 from dataclasses import replace
 
 from plankit.cutting.covering import Held, Pool, program
 from plankit.cutting.numbers import Numbers
 from plankit.cutting.pricing import Sheets
 from plankit.cutting.purse import Purse
+from plankit.cutting.sheet_bound import FULL, large_first
 from plankit.cutting.slicing import Spot
 from plankit.cutting.whole_job import Group, Want
 
@@ -24,8 +25,6 @@ _SCALE = 2**30
 _HAIR = 1e-6
 _ROUND, _ENOUGH = 20_000, 40
 _MOST_PIECES, _WIDEST = 120, 2**40
-_FULL = 14
-"""With more pieces than this on a sheet, area decides and no proof is tried."""
 
 type _Prices = tuple[float, list[float], list[float]]
 
@@ -52,18 +51,11 @@ class KindsBound:
         return False
 
 
-def _parts(group: Group, sheets: int) -> Iterator[tuple[int, ...]]:
-    """Give the places of the wants to look at: the large ones, then more and more."""
+def _parts(group: Group, sheets: int) -> Iterable[tuple[int, ...]]:
+    """The places of the wants to look at, none where the sheets are too large to price."""
     if max(max(room.along, room.across) for room in group.rooms) > _WIDEST:
-        return
-    area, last = max(room.area for room in group.rooms), 0
-    for share in _SHARES:
-        found = tuple(n for n, want in enumerate(group.wants) if want.area >= share * area)
-        if sum(group.wants[n].quantity for n in found) > min(_MOST_PIECES, _FULL * sheets):
-            return
-        if len(found) > last:
-            last = len(found)
-            yield found
+        return ()
+    return large_first(group, _SHARES, min(_MOST_PIECES, FULL * sheets))
 
 
 class _Program:

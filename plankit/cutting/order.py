@@ -67,11 +67,6 @@ def ordered(job: Job, layouts: tuple[Layout, ...]) -> tuple[tuple[Layout, ...], 
     )
 
 
-def settings(layouts: tuple[Layout, ...]) -> int:
-    """Return how often a saw is set."""
-    return max((cut.group for layout in layouts for cut in layout.cuts), default=0)
-
-
 class _Bench:
     """The cuts that can be made now, and those that wait for them."""
 

@@ -5,7 +5,7 @@ from plankit.cutting.best import Best
 from plankit.cutting.covering import cover
 from plankit.cutting.kinds_bound import KindsBound
 from plankit.cutting.purse import Purse, ends_after, is_past, share, until
-from plankit.cutting.sheet_bound import SheetBound
+from plankit.cutting.sheet_bound import FULL, SheetBound
 from plankit.cutting.sheet_dive import SheetDive
 
 _FIRST, _THIRD, _PART, _MOST = 0.2, 0.3, 0.5, 0.8
@@ -13,9 +13,6 @@ _FIRST, _THIRD, _PART, _MOST = 0.2, 0.3, 0.5, 0.8
 
 _NODES = 200
 """Nodes of the search that puts sheets together."""
-
-_FULL = 14
-"""With more pieces than this on a sheet, area decides and no proof is tried."""
 
 _SHEET_DIVES = 5
 
@@ -36,7 +33,7 @@ def prove(best: Best, stop: float | None) -> None:
         if len(group.rooms) > 1:
             _refuse(best, purse)
             break
-        if group.count > _FULL * best.count:
+        if group.count > FULL * best.count:
             break
         best.bound = best.bound or SheetBound(group, best.pool)
         before = len(best.pool.sheets)
@@ -57,7 +54,7 @@ def prove_beside(best: Best, beside: Beside, stop: float) -> None:
         beside.known = best.weight if best.complete else None
         if len(best.pool.sheets) > known:
             _cover_at_times(best, stop)
-        if best.group.count > _FULL * best.count:
+        if best.group.count > FULL * best.count:
             pack = beside.taken(share(stop, 1) or 0)
             if pack is not None:
                 best.offer(pack)

@@ -8,7 +8,7 @@ prices asked for. Prices between those of the program and of a dual feasible fun
 Research 4, 1997). Pieces may be left out of a bound, so small ones come in only where the large ones do not suffice.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from fractions import Fraction
 
@@ -22,6 +22,9 @@ from plankit.cutting.whole_job import Group, Want
 _SHARES = (Fraction(16, 100), Fraction(10, 100), Fraction(6, 100), Fraction(35, 1000), Fraction(2, 100), Fraction(0))
 """Pieces of at least such a share of the sheet are looked at first."""
 
+FULL = 14
+"""With more pieces than this on a sheet, area decides and no proof is tried."""
+
 _SCALE = 2**30
 _ROUND, _ENOUGH = 200_000, 100
 _HAIR = 1e-6
@@ -33,7 +36,8 @@ class SheetBound:
 
     def __init__(self, group: Group, pool: Pool) -> None:
         self._group, self._pool = group, pool
-        self._parts = list(_parts(group)) if max(group.rooms[0].along, group.rooms[0].across) <= _WIDEST else []
+        fine = max(group.rooms[0].along, group.rooms[0].across) <= _WIDEST
+        self._parts = list(large_first(group, _SHARES, _MOST_PIECES)) if fine else []
         self._programs: dict[tuple[int, ...], _Program] = {}
 
     def whole(self) -> Sheets | None:
@@ -61,12 +65,16 @@ class SheetBound:
         return False
 
 
-def _parts(group: Group) -> Iterator[tuple[int, ...]]:
-    """Give the places of the wants to look at: the large ones, then more and more."""
-    area, last = group.rooms[0].area, 0
-    for share in _SHARES:
+def large_first(group: Group, shares: Iterable[float | Fraction], most: int) -> Iterator[tuple[int, ...]]:
+    """Give the places of the wants to look at: the large ones, then more and more.
+
+    shares  of the largest sheet's area that a piece has at least, falling
+    most    so many pieces are looked at together at most
+    """
+    area, last = max(room.area for room in group.rooms), 0
+    for share in shares:
         found = tuple(n for n, want in enumerate(group.wants) if want.area >= share * area)
-        if sum(group.wants[n].quantity for n in found) > _MOST_PIECES:
+        if sum(group.wants[n].quantity for n in found) > most:
             return
         if len(found) > last:
             last = len(found)

@@ -8,10 +8,10 @@ from typing import Final
 
 from plankit.build import Build, Fastener, Item, ItemKind
 from plankit.drawing import dimension as dim
+from plankit.drawing.below import sentences_below
 from plankit.drawing.figures_views import TALL, WIDE
-from plankit.drawing.metrics import text_width
 from plankit.drawing.placing import Placing, framed, on_the_page, ratio, scale_words
-from plankit.drawing.primitives import Figure, Mark, Point, Primitive, Text, bounds
+from plankit.drawing.primitives import Figure, Mark, Point, Primitive, Text
 from plankit.drawing.seen import HARDWARE, fills_of, lines_of, outside, plain_kind, view_of
 from plankit.drawing.view import View
 from plankit.drawing.words import capital, count_word, counted, listed, plural, sentence, unit_note, within
@@ -183,18 +183,10 @@ class Around:
         return dim.drawn(dim.Dimension(one, other, way.page, away, 6.0, self.notation.bare(extent)))
 
     def _below(self, items: Sequence[Primitive]) -> list[Text]:
-        left, _, right, bottom = bounds(items)
         edges = "; ".join(_EDGE_WORDS[way.edge] for way in self.sight.ways)
         said = [f"{scale_words(self.number)}. {unit_note(self.notation)}.", f"0: {edges}."]
         said += [*self.sight.said, *(f"{capital(one)}." for one in self._driven())]
-        lines = [said[0]]
-        for one in said[1:]:
-            longer = f"{lines[-1]} {one}"
-            if text_width(longer, 8.0) <= max(right - left, 100.0):
-                lines[-1] = longer
-            else:
-                lines.append(one)
-        return [Text((left, bottom + 5.0 + 3.8 * row), line, 8.0) for row, line in enumerate(lines)]
+        return sentences_below(items, said, least=100.0)
 
     def _driven(self) -> list[str]:
         """Each sort of fastener whose heads are seen: how many, and how far apart at most."""

@@ -6,6 +6,7 @@ Faces are drawn the way up they have in the finished piece; both hands of a part
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from plankit.drawing.below import wrapped
 from plankit.drawing.metrics import text_width
 from plankit.drawing.mirror_image import turn_to
 from plankit.drawing.part_arranged import Arranged, arranged
@@ -14,7 +15,7 @@ from plankit.drawing.part_faces import FaceView, banded, datum_of, face_view, fa
 from plankit.drawing.part_items import face_items
 from plankit.drawing.part_marks import marks_on
 from plankit.drawing.part_notes import face_words
-from plankit.drawing.part_words import eased_lines, first_words, part_words, wrapped
+from plankit.drawing.part_words import eased_lines, first_words, part_words
 from plankit.drawing.placing import TooLarge, framed, on_the_page, scale_words
 from plankit.drawing.primitives import Bounds, Figure, Primitive, Text, bounds, moved
 from plankit.drawing.sawn_words import point_words

@@ -10,13 +10,12 @@ from dataclasses import dataclass
 
 from plankit.build import Build, Fastener, alike, bite
 from plankit.drawing import dimension as dim
+from plankit.drawing.below import sentences_below
 from plankit.drawing.hatch import hatch
 from plankit.drawing.labels import Wanted, labels
-from plankit.drawing.metrics import text_width
 from plankit.drawing.occupied import Occupied
-from plankit.drawing.part_words import wrapped
 from plankit.drawing.placing import WIDEST, Placing, framed, on_the_page, ratio, scale_words
-from plankit.drawing.primitives import Area, Figure, Line, Point, Primitive, Ring, Text, bounds
+from plankit.drawing.primitives import Area, Figure, Line, Point, Primitive, Ring, Text
 from plankit.drawing.section_cut import Cut, cut_through
 from plankit.drawing.words import capital, unit_note, within
 from plankit.parts import AXES, HIGH, Part, spot_after, turning
@@ -220,21 +219,13 @@ class _Section:
     # What is said
 
     def _below(self, items: Sequence[Primitive]) -> list[Text]:
-        left, _, right, bottom = bounds(items)
         named = "; ".join(f"{self.letters[part.id]} {within(part.name)}" for part, _ in self.shown)
         said = [
             f"{scale_words(self.number)}. {unit_note(self.notation)}.",
             f"Hatched: cut through. {named}.",
             *([f"{capital(self._held())}."] if self.cut.fastener is not None else []),
         ]
-        lines = [said[0]]
-        for one in said[1:]:
-            longer = f"{lines[-1]} {one}"
-            if text_width(longer, 8.0) <= max(right - left, 90.0):
-                lines[-1] = longer
-            else:
-                lines += wrapped(one, WIDEST - 10.0)
-        return [Text((left, bottom + 5.0 + 3.8 * row), line, 8.0) for row, line in enumerate(lines)]
+        return sentences_below(items, said, least=90.0, most=WIDEST - 10.0)
 
     def _held(self) -> str:
         """What holds it and how deep: "#8 × 1 1/4 pocket screw, 9/16 in deep in the rail"."""

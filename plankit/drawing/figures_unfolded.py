@@ -7,11 +7,11 @@ from typing import Final
 
 from plankit.build import Build, alike
 from plankit.drawing import dimension as dim
+from plankit.drawing.below import sentences_below
 from plankit.drawing.labels import Wanted, labels
-from plankit.drawing.metrics import text_width
 from plankit.drawing.occupied import Occupied
 from plankit.drawing.placing import Placing, framed, on_the_page, ratio, scale_words
-from plankit.drawing.primitives import Figure, Point, Primitive, Ring, Text, bounds
+from plankit.drawing.primitives import Figure, Point, Primitive, Ring, Text
 from plankit.drawing.sawn_words import setting_words
 from plankit.drawing.seen import fills_of, lines_of, plain_kind, view_of
 from plankit.drawing.view import View
@@ -160,17 +160,9 @@ def _ends(corners: Sequence[Point], y: float, long: float) -> tuple[Point, Point
 def _below(
     items: Sequence[Primitive], sides: Sequence[_Side], letters: Mapping[str, str], notation: Notation, number: int
 ) -> list[Text]:
-    left, _, right, bottom = bounds(items)
     said = [f"{scale_words(number)}. {unit_note(notation)}. Outer faces towards you."]
     said += _settings(sides, letters, notation)
-    lines = [said[0]]
-    for one in said[1:]:
-        longer = f"{lines[-1]} {one}"
-        if text_width(longer, 8.0) <= max(right - left, 120.0):
-            lines[-1] = longer
-        else:
-            lines.append(one)
-    return [Text((left, bottom + 5.0 + 3.8 * row), line, 8.0) for row, line in enumerate(lines)]
+    return sentences_below(items, said, least=120.0)
 
 
 def _settings(sides: Sequence[_Side], letters: Mapping[str, str], notation: Notation) -> list[str]:

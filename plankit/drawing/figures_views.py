@@ -9,11 +9,11 @@ from typing import Final
 from plankit.build import Build, Thing
 from plankit.build.seated import Seated
 from plankit.drawing import dimension as dim
+from plankit.drawing.below import sentences_below
 from plankit.drawing.figures_reveals import drawn_reveals, reveal_words, reveals
-from plankit.drawing.metrics import text_width
 from plankit.drawing.occupied import Occupied, quad_of
 from plankit.drawing.placing import Placing, framed, on_the_page, ratio, scale_words
-from plankit.drawing.primitives import Bounds, Figure, Line, Point, Primitive, Text, bounds
+from plankit.drawing.primitives import Bounds, Figure, Line, Point, Primitive
 from plankit.drawing.seen import fills_of, hidden_lines, lines_of, plain_kind, view_of
 from plankit.drawing.view import View
 from plankit.drawing.words import counted, listed, sentence, unit_note, within
@@ -82,7 +82,7 @@ def _drawn(build: Build, notation: Notation, side: str, room: float) -> Figure:
     said_below = _foot(build.parts, chains, f"{scale_words(number)}. {unit_note(notation)}.", dashed=bool(dashed))
     if side == "front" and _not_made(build):
         said_below.append(f"Chain line, not made: {listed(within(thing.name) for thing in _not_made(build))}.")
-    tail = _lines_below(items, said_below)
+    tail = sentences_below(items, said_below)
     title = f"{build.name} from {_FROM[side]}"
     said = f"{_words(build, shown, view, chains, notation)} {reveal_words(open_beside, notation)}".strip()
     return framed(side, (*items, *tail), title, said)
@@ -123,19 +123,6 @@ def _foot(parts: Sequence[Part], chains: Sequence["Chain"], first: str, *, dashe
     if dashed:
         said.append("Dashed: under the top.")
     return said
-
-
-def _lines_below(items: Sequence[Primitive], said: Sequence[str]) -> list[Text]:
-    """Sentences in as few lines as the drawing is wide enough for."""
-    left, _, right, bottom = bounds(items)
-    lines = [said[0]]
-    for sentence_ in said[1:]:
-        longer = f"{lines[-1]} {sentence_}"
-        if text_width(longer, 8.0) <= right - left:
-            lines[-1] = longer
-        else:
-            lines.append(sentence_)
-    return [Text((left, bottom + 5.0 + 3.8 * row), line, 8.0) for row, line in enumerate(lines)]
 
 
 def _well_seen(part: Part, view: View, along: Axis, up: Axis) -> bool:

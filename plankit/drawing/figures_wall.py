@@ -5,9 +5,9 @@ from collections.abc import Sequence
 from plankit.build import Build, alike
 from plankit.build.wall import Wall
 from plankit.drawing import dimension as dim
-from plankit.drawing.metrics import text_width
+from plankit.drawing.below import sentences_below
 from plankit.drawing.placing import Placing, framed, on_the_page, ratio, scale_words
-from plankit.drawing.primitives import Area, Figure, Line, Mark, Point, Primitive, Ring, Text, bounds
+from plankit.drawing.primitives import Area, Figure, Line, Mark, Point, Primitive, Ring, Text
 from plankit.drawing.words import count_word, sentence, unit_note
 from plankit.parts import Box, Part
 from plankit.units import Length, Notation
@@ -124,20 +124,12 @@ class _Drawn:
         return list(dim.drawn(asked))
 
     def _below(self, items: Sequence[Primitive]) -> list[Text]:
-        left, _, right, bottom = bounds(items)
         said = [
             f"{scale_words(self.number)}. {unit_note(self.notation)}.",
             "Dashed: studs. Find yours first: they may stand elsewhere.",
             "0: the piece's left end, and its lower edge.",
         ]
-        lines = [said[0]]
-        for one in said[1:]:
-            longer = f"{lines[-1]} {one}"
-            if text_width(longer, 8.0) <= max(right - left, 100.0):
-                lines[-1] = longer
-            else:
-                lines.append(one)
-        return [Text((left, bottom + 5.0 + 3.8 * row), line, 8.0) for row, line in enumerate(lines)]
+        return sentences_below(items, said, least=100.0)
 
     def _title(self) -> str:
         return f"The wall behind the {self.build.name.lower()}"

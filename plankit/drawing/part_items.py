@@ -1,5 +1,6 @@
 """One face of a part on paper with all that is marked on it, and its caption."""
 
+from plankit.drawing.below import wrapped
 from plankit.drawing.edge_names import side_names
 from plankit.drawing.occupied import Occupied
 from plankit.drawing.part_face import PartFace
@@ -7,7 +8,6 @@ from plankit.drawing.part_leaders import SIZE, leaders, standing
 from plankit.drawing.part_notes import edge_words, face_words
 from plankit.drawing.part_numbers import numbers
 from plankit.drawing.part_surface import banding_lines, datum_corner, grain_arrow, plain_face
-from plankit.drawing.part_words import wrapped
 from plankit.drawing.primitives import Primitive, Text, bounds
 
 _LINE = 3.6

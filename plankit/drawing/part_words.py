@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Sequence
 
-from plankit.drawing.metrics import text_width
 from plankit.drawing.part_faces import banded
 from plankit.drawing.sawn_words import setting_words, shows
 from plankit.drawing.words import because, count_word, listed, plural
@@ -131,16 +130,3 @@ def _banding_words(part: Part) -> Iterator[str]:
     edges = [feature.edge for feature in banded(part)]
     if edges:
         yield f"banding on the {', '.join(edges)} {'edge' if len(edges) == 1 else 'edges'}"
-
-
-def wrapped(said: str, most: float) -> list[str]:
-    """Words of 8 points in lines of so many mm at most; one word that is longer has a line to itself."""
-    lines: list[str] = []
-    line = ""
-    for word in said.split(" "):
-        longer = f"{line} {word}".lstrip()
-        if line and text_width(longer, 8.0) > most:
-            lines.append(line)
-            longer = word
-        line = longer
-    return [*lines, line]

@@ -170,9 +170,9 @@ def _told(draft: Draft, names: Mapping[str, str], one: str, offcuts: tuple[str, 
     """Gather what the rows of cuts say of the pieces."""
     later = {
         label: step
+        for step, parts in parted_later(draft, names.values()).items()
         for label, name in names.items()
-        for step, parts in parted_later(draft, [name]).items()
-        if parts
+        if parts.keys() & set(name.split(" / "))
     }
     stops = frozenset(tool.name for tool in draft.shop.tools if tool.led == "stop")
     return Told(names, one, offcuts, miter_settings(draft, names), later, stops)

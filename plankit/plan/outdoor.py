@@ -13,8 +13,6 @@ from plankit.plan.placing import RUNS, Given, read_faces
 from plankit.stock import Lumber
 from plankit.units import L, Length, told
 
-OUTDOOR_AIR = (Fraction(40, 100), Fraction(90, 100))
-"""Relative humidity in the dry season and in the wet one, outdoors and out of the ground (common practice)."""
 DRAIN_HOLE = "1/2"
 """A hole so wide lets water through, and does not clog at once (common practice)."""
 DRAIN_EVERY = "6"
@@ -32,7 +30,7 @@ class Outdoor(Bench):
         Slots and gaps are worked out for that air; water that stays, and wood that decays, are looked for; glue,
         screws and finish are asked for that last there.
 
-        dry, wet  relative humidity in the dry season and in the wet one
+        dry, wet  relative humidity in the dry season and in the wet one (common practice, out of the ground)
         raises    PlanError where these are no two percentages, the wet one the greater
         """
         ends = tuple(_share(one, what) for what, one in (("dry", dry), ("wet", wet)))

@@ -8,7 +8,7 @@ from fractions import Fraction
 from plankit.errors import PlanError
 from plankit.reference import Species, density_at_12_percent, dressed, hardwood_thickness
 from plankit.reference import species as wood_called
-from plankit.stock.names import Size, as_sold, read_size, slug
+from plankit.stock.names import Size, as_sold, read_size, refuse_unnamed, slug
 from plankit.units import Density, L, Length, Mass, mixed, read_number, tidy
 
 USUAL_LENGTHS = ("8 ft", "10 ft", "12 ft")
@@ -82,13 +82,9 @@ def lumber(
     raises    PlanError for an unknown size or wood, or a size that cannot be read
     """
     for what, said in (("nominal size", nominal), ("species", species)):
-        if not isinstance(said, str) or not said.strip():
-            raise PlanError(
-                f"lumber is named by its nominal size and its wood: its {what} was expected, in quotes.",
-                where="stock.lumber",
-                given=repr(said),
-                remedy='For instance  stock.lumber("2x4", species="loblolly pine")',
-            )
+        wanted = f"lumber is named by its nominal size and its wood: its {what}"
+        remedy = 'For instance  stock.lumber("2x4", species="loblolly pine")'
+        refuse_unnamed(said, wanted, "stock.lumber", remedy)
     if lengths is not None and (isinstance(lengths, str) or not isinstance(lengths, Sequence)):
         raise PlanError(
             "the lengths it is sold in: a list was expected.",

@@ -27,6 +27,16 @@ def slug(name: str) -> str:
     return re.sub(r"[^a-z0-9]+", "-", plain).strip("-")
 
 
+def refuse_unnamed(said: object, what: str, where: str, remedy: str) -> None:
+    """Refuse what is no text, or an empty one, where an author names stock.
+
+    what    what was expected of what: "lumber is named by its nominal size and its wood: its species"
+    raises  PlanError with the remedy
+    """
+    if not isinstance(said, str) or not said.strip():
+        raise PlanError(f"{what} was expected, in quotes.", where=where, given=repr(said), remedy=remedy)
+
+
 def unit_of(nominal: str) -> str:
     """Return the unit a nominal size is written in: "mm" or "cm" where it says so, else "in"."""
     found = re.search(r"(mm|cm)\b", tidy(nominal).lower())

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from plankit.errors import PlanError
 from plankit.reference import plywood, sheet_kind
-from plankit.stock.names import Size, as_sold, read_size, slug, unit_of, written
+from plankit.stock.names import Size, as_sold, read_size, refuse_unnamed, slug, unit_of, written
 from plankit.units import Density, L, Length, Mass
 from plankit.units.length import readably
 from plankit.units.quantity import WATER_PCF
@@ -83,13 +83,9 @@ def sheet(
               measured thickness more than a quarter off the nominal one
     """
     for what, said in (("kind", kind), ("nominal thickness", nominal)):
-        if not isinstance(said, str) or not said.strip():
-            raise PlanError(
-                f"a sheet is named by its kind and its thickness: its {what} was expected, in quotes.",
-                where="stock.sheet",
-                given=repr(said),
-                remedy='For instance  stock.sheet("plywood", "3/4")  or  stock.sheet("MDF", "18 mm")',
-            )
+        wanted = f"a sheet is named by its kind and its thickness: its {what}"
+        remedy = 'For instance  stock.sheet("plywood", "3/4")  or  stock.sheet("MDF", "18 mm")'
+        refuse_unnamed(said, wanted, "stock.sheet", remedy)
     material = sheet_kind(kind)
     unit = unit_of(nominal)
     nominal_size = read_size(nominal, unit, of=material.kind, what="nominal thickness")
